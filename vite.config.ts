@@ -1,0 +1,23 @@
+import { defineConfig } from 'vitest/config'
+
+/** Tests by what they need: nothing, the outside world, a database, a browser, time. */
+const project = (name: string, extra: object = {}) => ({
+  test: { name, include: [`tests/${name}/**/*.test.ts`], testTimeout: 30_000, ...extra },
+})
+
+export default defineConfig({
+  root: 'src',
+  build: { outDir: '../dist', emptyOutDir: true, target: 'es2023' },
+  worker: { format: 'es' },
+  optimizeDeps: { exclude: ['@electric-sql/pglite', '@electric-sql/pglite-postgis'] },
+  test: {
+    root: '.',
+    projects: [
+      project('unit'),
+      project('reference'),
+      project('store', { hookTimeout: 120_000, testTimeout: 120_000 }),
+      project('browser', { hookTimeout: 300_000, testTimeout: 180_000, fileParallelism: false }),
+      project('bench', { hookTimeout: 600_000, testTimeout: 600_000, fileParallelism: false }),
+    ],
+  },
+})
