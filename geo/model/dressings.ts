@@ -1,0 +1,14 @@
+import { day, notNegative, optional, ref, text, yesNo } from './field.ts'
+import { kind, type RecordOf } from './kind.ts'
+
+/** What was put on the soil of a bed. */
+export const dressings = kind('dressings', 'dressings.csv', {
+  id: text(),
+  on: day(),
+  bed: ref('beds'),
+  material: text(),
+  kg_per_m2: optional(notNegative()),
+  raw_manure: optional(yesNo()),
+  note: optional(text()),
+})
+export type Dressing = RecordOf<typeof dressings>

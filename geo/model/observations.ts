@@ -1,0 +1,11 @@
+import { day, optional, text, wholeBetween } from './field.ts'
+import { kind, type RecordOf } from './kind.ts'
+
+/** Something seen at a place on a day. */
+export const observations = kind(
+  'observations',
+  'observations.geojson',
+  { id: text(), on: day(), kind: text(), severity: optional(wholeBetween(1, 5)), note: optional(text()) },
+  { shapes: ['Point'] },
+)
+export type Observation = RecordOf<typeof observations>

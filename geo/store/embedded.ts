@@ -1,0 +1,54 @@
+import { PGlite, type PGliteOptions, type Results, type Transaction } from '@electric-sql/pglite'
+import { asDatabaseError, type Database, DatabaseError, ESCAPED } from './database.ts'
+
+const asText = (value: string) => value
+const PARSERS = { 20: Number, 1082: asText, 1114: asText, 1184: asText, 1700: Number }
+
+/**
+ * Opens the embedded engine. `options` say where the data lie and what they start from. Infinite recursion is
+ * stopped by a stack limit, since no statement can be cancelled here.
+ */
+export async function openEmbedded(options: PGliteOptions): Promise<Database> {
+  const engine = await PGlite.create({
+    ...options,
+    parsers: PARSERS,
+    startParams: [...PGlite.defaultStartParams, '-c', 'max_stack_depth=1MB', '-c', 'timezone=UTC'],
+  })
+  return wrapEngine(engine)
+}
+
+/** The wrapper about an engine that is open. It sends one statement a call, since what follows an escape is lost too. */
+export function wrapEngine(engine: PGlite): Database {
+  return {
+    kind: 'embedded',
+    rows: (text, values) => run(engine, text, values),
+    transaction: (work) => engine.transaction((tx) => work(within(tx))).catch(rethrow),
+    close: () => engine.close(),
+  }
+}
+
+function within(tx: Transaction): Database {
+  const self: Database = {
+    kind: 'embedded',
+    rows: (text, values) => run(tx, text, values),
+    transaction: (work) => work(self),
+    close: () => Promise.reject(new Error('a transaction does not close its database')),
+  }
+  return self
+}
+
+async function run<Row>(on: PGlite | Transaction, text: string, values?: readonly unknown[]): Promise<Row[]> {
+  const result: Results<Row> & { command?: string } = await on
+    .query<Row>(text, values as unknown[] | undefined)
+    .catch(rethrow)
+  if (result.command === undefined)
+    throw new DatabaseError('the engine gave up on a geometry or projection without saying why', {
+      sqlState: ESCAPED,
+      detail: text.slice(0, 400),
+    })
+  return result.rows
+}
+
+function rethrow(error: unknown): never {
+  throw asDatabaseError(error)
+}
