@@ -105,5 +105,5 @@ function firstPosition(geometry: Geometry): Position {
 function hexOf(bytes: number[]): string {
   let hex = ''
   for (const byte of bytes) hex += byte.toString(16).padStart(2, '0')
-  return hex.toUpperCase()
+  return hex
 }

@@ -1,0 +1,73 @@
+import type { Geometry } from 'geojson'
+import type { AnyRecord } from '../model/kind.ts'
+import { kindNamed } from '../model/kinds.ts'
+import type { Database } from './database.ts'
+import { toEwkb } from './ewkb.ts'
+import { columnsOf, readStored, type StoredRow, toStored } from './row.ts'
+import type { Change, Step } from './step.ts'
+import { writeStep } from './step.ts'
+
+/** What a person asks to be done to one record. */
+export type Edit =
+  | { readonly do: 'add'; readonly kind: string; readonly record: AnyRecord }
+  | {
+      readonly do: 'change'
+      readonly kind: string
+      readonly id: string
+      readonly to: Readonly<Record<string, unknown>>
+    }
+  | { readonly do: 'remove'; readonly kind: string; readonly id: string }
+
+/** Who acts, when: everything about a step but what it does. */
+export type Act = Omit<Step, 'changes' | 'undoes'>
+
+/** Does a person's edits as one step: all or nothing, journalled. Throws `DatabaseError` where a constraint does not hold. */
+export function applyEdits(db: Database, act: Act, edits: readonly Edit[]): Promise<Step> {
+  return db.transaction(async (tx) => {
+    const changes: Change[] = []
+    for (const edit of edits) changes.push(await changeOf(tx, edit))
+    const step: Step = { ...act, undoes: null, changes }
+    await writeStep(tx, await withOrder(tx, step))
+    return step
+  })
+}
+
+async function changeOf(tx: Database, edit: Edit): Promise<Change> {
+  const kind = kindNamed(edit.kind)
+  if (edit.do === 'add') {
+    const known = new Set(columnsOf(kind))
+    for (const column of Object.keys(edit.record))
+      if (!known.has(column)) throw new Error(`${kind.name} has no column ${column}`)
+    return { kind: kind.name, record: edit.record.id, before: null, after: toStored(edit.record) }
+  }
+  const [now] = await readStored(tx, kind, { by: 'id', values: [edit.id] })
+  if (!now) throw new Error(`${kind.name} ${edit.id} is not there`)
+  if (edit.do === 'remove') return { kind: kind.name, record: edit.id, before: now, after: null }
+  const before: Partial<StoredRow> = {}
+  const after: Partial<StoredRow> = {}
+  for (const [column, value] of Object.entries(edit.to)) {
+    const stored = column === 'geom' ? toEwkb(value as Geometry) : value
+    if (same(stored, now[column])) continue
+    before[column] = now[column] ?? null
+    after[column] = stored ?? null
+  }
+  return { kind: kind.name, record: edit.id, before, after }
+}
+
+function same(a: unknown, b: unknown): boolean {
+  return a === b || JSON.stringify(a ?? null) === JSON.stringify(b ?? null)
+}
+
+/** Gives new records their place among the others now, so that undo and redo put them back in it. */
+async function withOrder(tx: Database, step: Step): Promise<Step> {
+  const made = step.changes.filter((change) => change.before === null)
+  if (made.length === 0) return step
+  const numbers = await tx.rows<{ ord: number }>(
+    `select nextval('record_order') as ord from generate_series(1, $1::integer)`,
+    [made.length],
+  )
+  made.forEach((change, i) => {
+    change.after!.ord ??= numbers[i]!.ord
+  })
+  return step
+}

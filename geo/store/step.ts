@@ -1,0 +1,102 @@
+import { kindNamed } from '../model/kinds.ts'
+import { type Database, quoted } from './database.ts'
+import { columnsOf, insertStored, openStep, type StoredRow, sqlTypeOf } from './row.ts'
+
+/** What happened to one record: made (no before), removed (no after), or changed (only the fields that changed). */
+export interface Change {
+  readonly kind: string
+  readonly record: string
+  readonly before: Partial<StoredRow> | null
+  readonly after: Partial<StoredRow> | null
+}
+
+/** One act of one person, as journalled. `undoes`: the step that this one takes back. */
+export interface Step {
+  readonly id: string
+  readonly clock: string
+  readonly device: string
+  readonly author: string | null
+  readonly label: string
+  readonly undoes: string | null
+  readonly changes: readonly Change[]
+}
+
+/**
+ * Writes a step and its journal in the open transaction: the one way by which farm records change, for edits, undo,
+ * redo and rebuilding alike. Throws `DatabaseError` where a constraint does not hold.
+ */
+export async function writeStep(tx: Database, step: Step): Promise<void> {
+  await openStep(tx, step.id)
+  for (const run of runsOf(step.changes)) await writeRun(tx, run)
+  await tx.rows('set constraints all immediate')
+  await tx.rows('insert into steps (id, clock, device, author, label, undoes) values ($1, $2, $3, $4, $5, $6)', [
+    step.id,
+    step.clock,
+    step.device,
+    step.author,
+    step.label,
+    step.undoes,
+  ])
+  await writeChanges(tx, step)
+}
+
+async function writeChanges(tx: Database, { id, changes }: Step): Promise<void> {
+  const batch = 2000
+  for (let from = 0; from < changes.length; from += batch) {
+    const rows = changes.slice(from, from + batch).map((change, i) => ({ n: from + i, ...change }))
+    await tx.rows(
+      `insert into changes (step, n, kind, record, before, after)
+       select $1, x.n, x.kind, x.record, nullif(x.before, 'null'), nullif(x.after, 'null')
+       from jsonb_to_recordset($2::jsonb) as x(n integer, kind text, record text, before jsonb, after jsonb)`,
+      [id, JSON.stringify(rows)],
+    )
+  }
+}
+
+interface Run {
+  readonly kind: string
+  readonly act: 'make' | 'change' | 'remove'
+  readonly changes: Change[]
+}
+
+/** Neighbouring changes of one kind and act, so that they can be written together. */
+function runsOf(changes: readonly Change[]): Run[] {
+  const runs: Run[] = []
+  for (const change of changes) {
+    const act = change.before === null ? 'make' : change.after === null ? 'remove' : 'change'
+    const last = runs.at(-1)
+    if (last && last.kind === change.kind && last.act === act) last.changes.push(change)
+    else runs.push({ kind: change.kind, act, changes: [change] })
+  }
+  return runs
+}
+
+async function writeRun(tx: Database, run: Run): Promise<void> {
+  const kind = kindNamed(run.kind)
+  if (run.act === 'make')
+    return insertStored(
+      tx,
+      kind,
+      run.changes.map((change) => change.after as StoredRow),
+    )
+  if (run.act === 'remove') {
+    const ids = run.changes.map((change) => change.record)
+    const gone = await tx.rows(`delete from ${quoted(kind.name)} where id = any($1) returning id`, [ids])
+    if (gone.length !== ids.length)
+      throw new Error(`${ids.length} ${kind.name} were to be removed, ${gone.length} were there`)
+    return
+  }
+  const known = new Set(columnsOf(kind))
+  for (const change of run.changes) {
+    const columns = Object.keys(change.after!).filter((c) => c !== 'id')
+    if (columns.length === 0) continue
+    for (const column of columns) if (!known.has(column)) throw new Error(`${kind.name} has no column ${column}`)
+    const shape = columns.map((c) => `${quoted(c)} ${sqlTypeOf(kind, c)}`).join(', ')
+    const sets = columns.map((c) => `${quoted(c)} = x.${quoted(c)}${c === 'geom' ? '::geometry' : ''}`).join(', ')
+    const done = await tx.rows(
+      `update ${quoted(kind.name)} t set ${sets} from jsonb_to_record($2::jsonb) as x(${shape}) where t.id = $1 returning t.id`,
+      [change.record, JSON.stringify(change.after)],
+    )
+    if (done.length !== 1) throw new Error(`${kind.name} ${change.record} was to be changed but is not there`)
+  }
+}

@@ -1,0 +1,193 @@
+import type { Layer, LayerFeature, LayerName } from '../../geo/layers/layer.ts'
+import type { Clearance } from '../../geo/measure/clearances.ts'
+import type { Measured, MeasuredBed, MeasuredField } from '../../geo/measure/measured.ts'
+import type { Farm } from '../../geo/model/farm.ts'
+import type { AnyRecord } from '../../geo/model/kind.ts'
+import type { Photo } from '../../geo/model/photos.ts'
+import type { LonLat } from '../../geo/plane/lonLat.ts'
+import type { Edit } from '../../geo/store/edit.ts'
+import type { YieldReport } from '../../geo/yield/reckonYield.ts'
+
+/** A farm kept on this device. */
+export interface FarmEntry {
+  readonly id: string
+  readonly name: string
+  /** True for the demo farm, which is invented and marked so wherever it is shown. */
+  readonly invented: boolean
+  readonly madeMs: number
+  readonly openedMs: number
+  readonly storage: 'opfs' | 'idb'
+}
+
+/** What the page needs to know of the farm that is open. */
+export interface OpenFarm {
+  readonly entry: FarmEntry
+  readonly farm: Farm
+  /** Where the farm's plane touches the earth; null until the first geometry is drawn or brought in. */
+  readonly origin: LonLat | null
+  /** Seasons with records, oldest first. */
+  readonly seasons: readonly number[]
+  readonly history: History
+  /** What the person must be told about how the farm was opened (rebuilt from the step log, wreck kept aside …). */
+  readonly notices: readonly string[]
+}
+
+/** The nearest step that can be taken back, or done again. */
+export interface History {
+  readonly undo: string | null
+  readonly redo: string | null
+}
+
+/** An expected fault, shown where it arose. `accept`: the edit can be asked again with this set on the record. */
+export interface DeskFault {
+  readonly kind: 'constraint' | 'archive' | 'photo' | 'locked' | 'storage' | 'not found' | 'stopped' | 'asked wrongly'
+  readonly field: string | null
+  readonly record: string | null
+  readonly detail: string
+  readonly accept?: Readonly<Record<string, unknown>>
+  /** Faults in a file that was brought in, each by file, record, field and reason. */
+  readonly faults?: readonly { file: string; record: string; field: string; reason: string }[]
+}
+
+export type Reply<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly fault: DeskFault }
+
+/** What one step changed, as far as the map and the tables show it on the day looked at. */
+export interface Changed {
+  readonly step: string
+  readonly label: string
+  readonly records: readonly { kind: string; id: string }[]
+  readonly layers: { readonly [L in LayerName]?: { put: LayerFeature<L>[]; gone: string[] } }
+  readonly measured: {
+    readonly fields: readonly MeasuredField[]
+    readonly beds: readonly MeasuredBed[]
+    readonly goneBeds: readonly string[]
+    readonly goneFields: readonly string[]
+  }
+  readonly history: History
+}
+
+/** How much was picked in each week of a season (weeks from the season's first day), for the season strip. */
+export interface PickWeek {
+  /** First day of the week. */
+  readonly from: string
+  readonly kg: number
+  readonly picks: number
+}
+
+/** A line of a card: what, how much, and where the number comes from. */
+export interface CardLine {
+  readonly label: string
+  readonly value: string | number | null
+  readonly unit?: 'm' | 'm2' | 'kg' | 'kg/m2' | 'kg/m' | 'deg' | 'day' | 'count'
+  /** The grounds of the figure, in words: formula, records, source. */
+  readonly from?: string
+}
+export interface Card {
+  readonly kind: string
+  readonly id: string
+  readonly title: string
+  readonly subtitle: string
+  readonly record: AnyRecord
+  readonly lines: readonly CardLine[]
+  readonly tables: readonly {
+    title: string
+    columns: readonly string[]
+    rows: readonly (readonly (string | number | null)[])[]
+  }[]
+}
+
+/** A support system's metres and runs on the day, for the Supports sheet. */
+export interface SupportRun {
+  readonly id: string
+  readonly system: string
+  readonly system_name: string
+  readonly field: string | null
+  readonly bed: string | null
+  readonly length_m: number
+  readonly put_up: string | null
+  readonly permanent: boolean
+  readonly age_seasons: number | null
+}
+
+export interface PhotoFile {
+  readonly name: string
+  readonly bytes: Uint8Array
+}
+
+/** A photo ready to draw: encoded picture bytes (image/png or image/jpeg) or RGBA, and its corners UL, UR, LR, LL. */
+export interface PhotoPicture {
+  readonly id: string
+  readonly corners: readonly [LonLat, LonLat, LonLat, LonLat]
+  readonly picture:
+    | { readonly type: 'encoded'; readonly mime: string; readonly bytes: Uint8Array }
+    | { readonly type: 'rgba'; readonly width: number; readonly height: number; readonly data: Uint8ClampedArray }
+}
+
+/** Every request that the page makes of the worker: what is asked, what comes back. The whole boundary. */
+export interface Requests {
+  listFarms: [ask: Record<never, never>, reply: readonly FarmEntry[]]
+  makeFarm: [
+    ask: {
+      name: string
+      units: 'metric' | 'us'
+      currency: string | null
+      timezone: string | null
+      origin: LonLat | null
+    },
+    reply: OpenFarm,
+  ]
+  makeDemo: [ask: Record<never, never>, reply: OpenFarm]
+  bringArchive: [ask: { name: string; bytes: Uint8Array; partial: boolean }, reply: OpenFarm]
+  openFarm: [ask: { id: string; takeOver: boolean }, reply: OpenFarm]
+  forgetFarm: [ask: { id: string }, reply: null]
+  takeArchive: [ask: Record<never, never>, reply: PhotoFile]
+  seeLayers: [ask: { on: string }, reply: { readonly [L in LayerName]: Layer<L> }]
+  edit: [ask: { label: string; edits: readonly Edit[]; on: string }, reply: Changed]
+  /** Removes a record with all that stands on it, as one step. */
+  remove: [ask: { kind: string; id: string; label: string; on: string }, reply: Changed]
+  undo: [ask: { on: string }, reply: Changed | null]
+  redo: [ask: { on: string }, reply: Changed | null]
+  measure: [ask: { on: string }, reply: Measured]
+  clearance: [ask: { on: string }, reply: readonly Clearance[]]
+  supportRuns: [ask: { on: string }, reply: readonly SupportRun[]]
+  yield: [ask: { season: number; cellM: number; smoothM: number }, reply: YieldReport]
+  pickWeeks: [ask: { season: number }, reply: readonly PickWeek[]]
+  seeCard: [ask: { kind: string; id: string; on: string }, reply: Card]
+  listRecords: [ask: { kind: string }, reply: readonly AnyRecord[]]
+  listPhotos: [ask: Record<never, never>, reply: readonly Photo[]]
+  /** A GeoTIFF, or a picture with its world file (and .prj) beside it; `crs` where the world file's is not known. */
+  addPhoto: [
+    ask: { files: readonly PhotoFile[]; on: string | null; crs: string | null; at: string },
+    reply: { photo: Photo; changed: Changed },
+  ]
+  photoPicture: [ask: { id: string; maxSidePx: number }, reply: PhotoPicture]
+}
+export type RequestName = keyof Requests
+export type Ask<N extends RequestName> = Requests[N][0]
+export type Answer<N extends RequestName> = Requests[N][1]
+
+/** True progress of opening: bytes fetched of bytes in all, then the engine's own start. */
+export interface Progress {
+  readonly doing: string
+  readonly done: number
+  readonly of: number
+}
+
+/** What the worker says unasked. `lost`: another tab took the farm over, or the engine died; the page must ask to open again. */
+export type DeskEvent =
+  | { readonly event: 'progress'; readonly progress: Progress }
+  | { readonly event: 'lost'; readonly why: string }
+  | { readonly event: 'kept'; readonly copyMs: number }
+
+/** Page to worker. */
+export type ToWorker =
+  | { readonly n: number; readonly name: RequestName; readonly ask: unknown }
+  | { readonly stop: number }
+/** Worker to page: the reply to request `n`, or an event. */
+export type ToPage = { readonly n: number; readonly reply: Reply<unknown> } | DeskEvent
+
+/** The page's side of the door. Every request settles: with its reply, a fault, or the death of the worker. */
+export interface Desk {
+  ask<N extends RequestName>(name: N, ask: Ask<N>, options?: { signal?: AbortSignal }): Promise<Reply<Answer<N>>>
+  listen(hear: (event: DeskEvent) => void): () => void
+}
