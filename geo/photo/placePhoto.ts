@@ -1,0 +1,42 @@
+import { photoCorners } from './corners.ts'
+import { readGeoTiff } from './geoTiff.ts'
+import { groundSampleM } from './groundSample.ts'
+import {
+  isPhotoFault,
+  type PhotoCrs,
+  type PhotoFault,
+  type PhotoSource,
+  type PlacedPhoto,
+  type PlacedPixels,
+} from './placement.ts'
+import { readWorldFile } from './worldFile.ts'
+
+const placed = (
+  { widthPx, heightPx, placement, notes }: PlacedPixels & { readonly notes: readonly string[] },
+  source: PhotoSource,
+): PlacedPhoto | PhotoFault => {
+  const pixels = { widthPx, heightPx, placement }
+  const corners = photoCorners(pixels)
+  if (isPhotoFault(corners)) return corners
+  return { ...pixels, corners, groundSampleM: groundSampleM(pixels), source, crs: placement.crs.name, notes }
+}
+
+/** A GeoTIFF placed by its own tags. */
+export const placeGeoTiff = async (bytes: Uint8Array<ArrayBuffer>): Promise<PlacedPhoto | PhotoFault> => {
+  const reading = await readGeoTiff(bytes)
+  return isPhotoFault(reading) ? reading : placed(reading, 'geotiff')
+}
+
+/**
+ * A picture of `widthPx` × `heightPx` placed by its world file. `crs` is the grid chosen, or read from a `.prj` by
+ * `crsOfWkt`; null lets lon/lat be told from the numbers, and asks for the grid otherwise.
+ */
+export const placeByWorldFile = (
+  worldFile: string,
+  widthPx: number,
+  heightPx: number,
+  crs: PhotoCrs | null,
+): PlacedPhoto | PhotoFault => {
+  const reading = readWorldFile(worldFile, widthPx, heightPx, crs)
+  return isPhotoFault(reading) ? reading : placed(reading, 'world file')
+}
