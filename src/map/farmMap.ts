@@ -1,0 +1,137 @@
+import type { FeatureCollection, MultiPolygon, Polygon } from 'geojson'
+import type { Layer, LayerFeature, LayerName } from '../../geo/layers/layer.ts'
+import type { LonLat } from '../../geo/plane/lonLat.ts'
+import type { PhotoPicture } from '../desk/door.ts'
+
+/** The sheets, each a theme of the one map. */
+export const SHEETS = ['ground', 'growing', 'supports', 'picking', 'yield', 'siting', 'stock'] as const
+export type Sheet = (typeof SHEETS)[number]
+
+/** Every layer's features as on the day shown: what the desk's `seeLayers` replies. */
+export type Layers = { readonly [L in LayerName]: Layer<L> }
+
+/** What one step changed: the `layers` of the desk's `Changed`. A record's features are replaced by those in `put`; `gone` are record ids. */
+export type LayerChanges = { readonly [L in LayerName]?: { put: LayerFeature<L>[]; gone: string[] } }
+
+/** The kinds of record that can be tapped; named as in geo/model, so that a pick can be asked of `seeCard` as it is. */
+export type ThingKind = 'fields' | 'beds' | 'rows' | 'trees' | 'supports' | 'structures' | 'observations' | 'plantings'
+export interface Thing {
+  readonly kind: ThingKind
+  readonly id: string
+}
+
+/** What the surface's values are: amounts from nothing up to `most` (cividis), or an index about par, 1 (RdYlBu, half of par to half more). */
+export type Ramp = { readonly of: 'amount'; readonly most: number } | { readonly of: 'par' }
+
+/** Yield cells. `value` is in the unit of the caller; null is drawn as ground with nothing to tell. */
+export interface Surface {
+  readonly ramp: Ramp
+  readonly pieces: FeatureCollection<Polygon | MultiPolygon, { value: number | null }>
+}
+
+/** Low-yield zones; a zone is tapped by its `id`, told by 'zone'. */
+export type Zones = FeatureCollection<Polygon | MultiPolygon, { id: string }>
+
+/** A photo under the beds. `opacity` from 0 to 1. The array's later photos lie on the earlier ones. */
+export interface MapPhoto extends PhotoPicture {
+  readonly opacity: number
+  readonly visible: boolean
+}
+
+/** South-west and north-east corners; west may lie below -180 or east above 180 for a farm on that meridian. */
+export interface Bounds {
+  readonly southWest: LonLat
+  readonly northEast: LonLat
+}
+
+/** Where the map looks. `bearingDeg` is the compass direction that is up; `metresPerPixel` holds at the centre, in CSS pixels. */
+export interface MapView {
+  readonly centre: LonLat
+  readonly zoom: number
+  readonly bearingDeg: number
+  readonly metresPerPixel: number
+}
+
+/** Room kept free at the map's edges when fitting, in CSS pixels. */
+export interface Padding {
+  readonly top: number
+  readonly right: number
+  readonly bottom: number
+  readonly left: number
+}
+
+/** What is under the pointer. `value` is the surface's there, null where it has none; `pixel` is from the map's upper left corner. */
+export interface Hover {
+  readonly thing: Thing | null
+  readonly name: string | null
+  readonly value: number | null
+  readonly at: LonLat
+  readonly pixel: readonly [x: number, y: number]
+}
+
+export interface FarmMapEvents {
+  /** A tap or click, or Enter at the map's middle; `thing` is null on empty ground. Silent while something is drawn. */
+  pick: { readonly thing: Thing | null; readonly zone: string | null; readonly at: LonLat }
+  /** The pointer moved on the map, or left it (null). Silent while something is drawn. */
+  hover: Hover | null
+  /** The view moved, told at most once a frame. */
+  view: MapView
+  /** MapLibre met a fault that the map goes on without (a photo that does not decode, a font that does not load). */
+  fault: { readonly detail: string }
+}
+
+export interface FarmMapOptions {
+  readonly sheet: Sheet
+  readonly night: boolean
+  /** Where to look first; without it the whole world is shown until `fitTo`. */
+  readonly view?: Pick<MapView, 'centre' | 'zoom' | 'bearingDeg'>
+  /** What a screen reader calls the map. */
+  readonly label: string
+  /** No easing when the view is set. */
+  readonly reducedMotion: boolean
+}
+
+/** What drawing needs of the map, below the farm's words; only src/draw uses it. */
+export interface DrawingGround {
+  /** MapLibre's own map. */
+  readonly map: import('maplibre-gl').Map
+  /** The features shown of a layer, as last set and patched. */
+  featuresOf<L extends LayerName>(layer: L): readonly LayerFeature<L>[]
+  /** Counts up whenever a layer's features change. */
+  readonly changes: number
+  /** While held, taps and hovers are drawing's, and `hidden` (being edited) is not drawn. */
+  hold(hidden: Thing | null): void
+  release(): void
+  /** Colours of the present sheet. */
+  readonly palette: import('./theme/palette.ts').Palette
+}
+
+/** The map of a farm. One stands for the whole life of the page; sheets only change its theme. */
+export interface FarmMap {
+  /** Settles when the map has drawn its first frame. */
+  readonly ready: Promise<void>
+  /** Replaces every layer. Settles when the map's worker has taken it in. */
+  setLayers(layers: Layers): Promise<void>
+  /** Applies a step's changes to the layers, and only those. Settles when the map's worker has taken them in. */
+  patch(changes: LayerChanges): Promise<void>
+  setSheet(sheet: Sheet): void
+  setNight(night: boolean): void
+  /** The yield cells, shown on the Yield sheet only. */
+  setSurface(surface: Surface | null): Promise<void>
+  setZones(zones: Zones | null): Promise<void>
+  /** Photos not in the list are taken away; a photo whose `picture` is the same object is not decoded again. */
+  setPhotos(photos: readonly MapPhoto[]): void
+  setSelected(thing: Thing | null): void
+  /** Brings bounds, a thing, or (null) everything into view. Says whether there was anything to fit. */
+  fitTo(what: Bounds | Thing | null, padding?: Padding): boolean
+  getView(): MapView
+  setView(view: Pick<MapView, 'centre' | 'zoom' | 'bearingDeg'>): void
+  zoomBy(steps: number): void
+  turnNorth(): void
+  /** Listens; returns what stops the listening. */
+  on<E extends keyof FarmMapEvents>(event: E, hear: (told: FarmMapEvents[E]) => void): () => void
+  /** The map as it stands, as a PNG in device pixels, once all is drawn. */
+  picture(): Promise<Blob>
+  readonly drawing: DrawingGround
+  destroy(): void
+}
