@@ -1,6 +1,7 @@
 import type { Layer, LayerFeature, LayerName } from '../../geo/layers/layer.ts'
 import type { Clearance } from '../../geo/measure/clearances.ts'
 import type { Measured, MeasuredBed, MeasuredField } from '../../geo/measure/measured.ts'
+import type { SupportRun } from '../../geo/measure/supportRuns.ts'
 import type { Farm } from '../../geo/model/farm.ts'
 import type { AnyRecord } from '../../geo/model/kind.ts'
 import type { Photo } from '../../geo/model/photos.ts'
@@ -94,19 +95,6 @@ export interface Card {
     columns: readonly string[]
     rows: readonly (readonly (string | number | null)[])[]
   }[]
-}
-
-/** A support system's metres and runs on the day, for the Supports sheet. */
-export interface SupportRun {
-  readonly id: string
-  readonly system: string
-  readonly system_name: string
-  readonly field: string | null
-  readonly bed: string | null
-  readonly length_m: number
-  readonly put_up: string | null
-  readonly permanent: boolean
-  readonly age_seasons: number | null
 }
 
 export interface PhotoFile {
