@@ -101,8 +101,17 @@ export const utmOnDatum = (datumEpsg: number, zone: number, south: boolean): Pho
   return utm(datum, 'UTM', zone, south)
 }
 
+/** proj4's kinds of datum: one shifted by parameters of its own, one by a grid, one it does not know. */
+const shiftedBy3 = 1
+const shiftedBy7 = 2
 const gridShift = 3
 const noDatum = 5
+
+const wktCaution = (name: string, datumKind: number, isWgs84: boolean): string | null => {
+  if (datumKind === shiftedBy3 || datumKind === shiftedBy7)
+    return `${name} is shifted to WGS 84 by a rough formula: the photo may lie several metres off.`
+  return isWgs84 ? null : caution(name, 'the photo may lie up to 2 m off a position from satellites')
+}
 
 /**
  * The reference system of a `.prj` file beside a picture (WKT 1, OGC's or Esri's). Refused where proj4 would have to
@@ -122,7 +131,8 @@ export const crsOfWkt = (text: string): PhotoCrs | PhotoFault => {
       return photoFault('crs', `The .prj file's "${name}" is on a datum that is not known here. ${howToConvert}.`)
     if (inDegrees && !/UNIT\s*\[\s*"degree/i.test(wkt))
       return photoFault('crs', `The .prj file's "${name}" is not in degrees. ${howToConvert}.`)
-    return { name, definition: wkt, inDegrees, caution: null }
+    const isWgs84 = /DATUM\s*\[\s*"(?:D_)?WGS_(?:19)?84"/i.test(wkt)
+    return { name, definition: wkt, inDegrees, caution: wktCaution(name, kind, isWgs84) }
   } catch (cause) {
     const why = cause instanceof Error ? cause.message : String(cause)
     return photoFault('crs', `The .prj file's "${name}" could not be read (${why}). ${howToConvert}.`)
