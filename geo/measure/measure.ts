@@ -18,19 +18,19 @@ export async function measure(db: Database, on: string, onlyBeds: readonly strin
   return { fields: await measureFields(db, on, fieldIds), beds: await measureBeds(db, on, onlyBeds) }
 }
 
-/** Each climbing planting standing on day $1, in beds of `$2` (null: all): its length and the part that is held. */
-const HELD = `select t.bed, t.planting, st_length(t.plan) as climbing_m,
+/** Each climbing planting standing on day $1 in the beds of a query: its length and the part that is held. */
+const heldIn = (beds: string) => `select t.bed, t.planting, st_length(t.plan) as climbing_m,
     coalesce(st_length(st_intersection(t.plan, near.around)), 0) as held_m
   from stretches t
   left join lateral (
     select st_union(st_buffer(s.plan, ${HELD_WITHIN_M}, 16)) as around from supports s
     where st_dwithin(s.plan, t.plan, ${HELD_WITHIN_M}) and standing(s.put_up, s.taken_down, $1::date)
   ) near on true
-  where t.climbs and standing(t.set_out, t.cleared, $1::date) and ($2::text[] is null or t.bed = any($2))`
+  where t.climbs and standing(t.set_out, t.cleared, $1::date) and t.bed in (${beds})`
 
 export async function measureBeds(db: Database, on: string, only: readonly string[] | null): Promise<MeasuredBed[]> {
   return db.rows<MeasuredBed>(
-    `with held as (${HELD}),
+    `with held as (${heldIn('select id from beds where $2::text[] is null or id = any($2)')}),
     shape as (
       select b.*, st_area(b.plan) as area_m2, long_middle(b.plan) as middle, standing(b.made, b.retired, $1::date) as stands
       from beds b where $2::text[] is null or b.id = any($2)
@@ -56,8 +56,7 @@ export async function measureFields(
   only: readonly string[] | null,
 ): Promise<MeasuredField[]> {
   return db.rows<MeasuredField>(
-    `with in_scope as (select array_agg(id) as ids from beds where $2::text[] is null or field = any($2)),
-    held as (${HELD.replaceAll('$2', '(select ids from in_scope)').replaceAll('::text[]', '')}),
+    `with held as (${heldIn('select id from beds where $2::text[] is null or field = any($2)')}),
     beds_there as (select * from beds where standing(made, retired, $1::date)),
     placed as (
       select p.field, y.name, st_length(s.plan) as length_m from supports s

@@ -1,3 +1,5 @@
+import type { Card } from '../../geo/cards/card.ts'
+import type { PickWeek } from '../../geo/cards/pickWeeks.ts'
 import type { Layer, LayerFeature, LayerName } from '../../geo/layers/layer.ts'
 import type { Clearance } from '../../geo/measure/clearances.ts'
 import type { Measured, MeasuredBed, MeasuredField } from '../../geo/measure/measured.ts'
@@ -7,7 +9,15 @@ import type { AnyRecord } from '../../geo/model/kind.ts'
 import type { Photo } from '../../geo/model/photos.ts'
 import type { LonLat } from '../../geo/plane/lonLat.ts'
 import type { Edit } from '../../geo/store/edit.ts'
-import type { YieldReport } from '../../geo/yield/reckonYield.ts'
+import type { YieldReport } from '../../geo/yield/yieldReport.ts'
+
+export type { Card, CardLine, CardTable } from '../../geo/cards/card.ts'
+export type { PickWeek } from '../../geo/cards/pickWeeks.ts'
+export type { Clearance } from '../../geo/measure/clearances.ts'
+export type { Measured, MeasuredBed, MeasuredField } from '../../geo/measure/measured.ts'
+export type { SupportRun } from '../../geo/measure/supportRuns.ts'
+export type { Edit } from '../../geo/store/edit.ts'
+export type { YieldReport } from '../../geo/yield/yieldReport.ts'
 
 /** A farm kept on this device. */
 export interface FarmEntry {
@@ -65,36 +75,6 @@ export interface Changed {
     readonly goneFields: readonly string[]
   }
   readonly history: History
-}
-
-/** How much was picked in each week of a season (weeks from the season's first day), for the season strip. */
-export interface PickWeek {
-  /** First day of the week. */
-  readonly from: string
-  readonly kg: number
-  readonly picks: number
-}
-
-/** A line of a card: what, how much, and where the number comes from. */
-export interface CardLine {
-  readonly label: string
-  readonly value: string | number | null
-  readonly unit?: 'm' | 'm2' | 'kg' | 'kg/m2' | 'kg/m' | 'deg' | 'day' | 'count'
-  /** The grounds of the figure, in words: formula, records, source. */
-  readonly from?: string
-}
-export interface Card {
-  readonly kind: string
-  readonly id: string
-  readonly title: string
-  readonly subtitle: string
-  readonly record: AnyRecord
-  readonly lines: readonly CardLine[]
-  readonly tables: readonly {
-    title: string
-    columns: readonly string[]
-    rows: readonly (readonly (string | number | null)[])[]
-  }[]
 }
 
 export interface PhotoFile {
