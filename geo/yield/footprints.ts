@@ -1,0 +1,100 @@
+import { type CropMean, cropMeans, soleCrops } from './cropMeans.ts'
+import { type LaidBed, type PlantingStrip, plantingStrips } from './plantingStrips.ts'
+import type { Ring } from './ring.ts'
+import { bedFinder, spotGround } from './spotGround.ts'
+import type { YieldInput, YieldNote } from './yieldInput.ts'
+
+/** Ground in one bed over which mass lies evenly. */
+export type Footprint = {
+  readonly bed: number
+  readonly rings: readonly Ring[]
+  /** Picked from it. */
+  readonly kg: number
+  /** The crop it counts to; null where that is not known, so that nothing can be expected of it. */
+  readonly crop: string | null
+  /** What it would have given at the farm's mean for its crop; 0 for picks that no planting answers for. */
+  readonly expectedKg: number
+}
+
+export type Footprints = {
+  readonly footprints: readonly Footprint[]
+  readonly strips: readonly PlantingStrip[]
+  readonly means: ReadonlyMap<string, CropMean>
+  /** Picked mass that found no ground, on a farm without beds. */
+  readonly unplacedKg: number
+  readonly notes: readonly YieldNote[]
+}
+
+/** Where the season's mass lies and what was expected of that ground. */
+export function footprints(input: YieldInput, beds: readonly LaidBed[]): Footprints {
+  const { strips, notes } = plantingStrips(input, beds)
+  const sole = soleCrops(strips, beds.length)
+  const kgOf = new Map(input.picks.plantings.map((sum) => [sum.planting, sum.kg]))
+  const loose = loosePicks(input, beds, sole)
+  const counted = loose.placed.flatMap(({ crop, kg }) => (crop === null ? [] : [{ crop, kg }]))
+  const told = strips.map(({ planting }) => ({ crop: planting.crop, kg: kgOf.get(planting.id) ?? 0 }))
+  const means = cropMeans(strips, [...told, ...counted])
+  const planted = strips.map(({ planting, bed, rings, areaM2 }): Footprint => {
+    const expectedKg = (means.get(planting.crop)?.kgPerM2 ?? 0) * areaM2
+    return { bed, rings, kg: kgOf.get(planting.id) ?? 0, crop: planting.crop, expectedKg }
+  })
+  return {
+    footprints: [...planted, ...loose.placed].filter((f) => f.kg > 0 || f.expectedKg > 0),
+    strips,
+    means,
+    unplacedKg: loose.unplacedKg,
+    notes: [...notes, ...loose.notes],
+  }
+}
+
+/** Picks told by bed or by spot: they count to the bed's crop where it has but one. */
+function loosePicks(input: YieldInput, beds: readonly LaidBed[], sole: readonly (string | null)[]) {
+  const placed: Footprint[] = []
+  const bedAt = new Map(beds.map((bed, k) => [bed.id, k]))
+  for (const { bed: id, kg } of input.picks.beds) {
+    const bed = bedAt.get(id)
+    if (bed === undefined) throw new Error(`picks of a bed that is not there: ${id}`)
+    placed.push({ bed, rings: beds[bed]!.rings, kg, crop: sole[bed]!, expectedKg: 0 })
+  }
+  const finder = bedFinder(beds)
+  let unplacedKg = 0
+  let moved = 0
+  for (const { x, y, kg } of input.picks.spots) {
+    const ground = spotGround(finder, x, y)
+    const areaM2 = ground.parts.reduce((sum, part) => sum + part.areaM2, 0)
+    if (ground.moved) moved += 1
+    if (ground.parts.length === 0) unplacedKg += kg
+    for (const { bed, rings, areaM2: own } of ground.parts) {
+      placed.push({ bed, rings, kg: kg * (own / areaM2), crop: sole[bed]!, expectedKg: 0 })
+    }
+  }
+  return { placed, unplacedKg, notes: looseNotes(placed, beds, moved, unplacedKg) }
+}
+
+function looseNotes(
+  placed: readonly Footprint[],
+  beds: readonly LaidBed[],
+  moved: number,
+  unplacedKg: number,
+): YieldNote[] {
+  const notes: YieldNote[] = []
+  const unknown = new Set(placed.flatMap(({ bed, crop }) => (crop === null ? [beds[bed]!.id] : [])))
+  if (unknown.size > 0) {
+    notes.push({
+      kind: 'picks-of-unknown-crop',
+      ids: [...unknown],
+      detail:
+        'Picks told only by bed or by spot, in beds with no planting or with several crops: they count as mass, ' +
+        'but nothing can be expected of them, so the yield index leaves them out.',
+    })
+  }
+  if (moved > 0) {
+    const detail = `${moved} picked ${moved === 1 ? 'spot lies' : 'spots lie'} outside every bed and ${moved === 1 ? 'counts' : 'count'} to the nearest ground of the nearest bed.`
+    notes.push({ kind: 'spots-moved', ids: [], detail })
+  }
+  if (unplacedKg > 0) {
+    const detail = 'The farm has no beds, so picks told by spot have no ground to lie on.'
+    notes.push({ kind: 'spots-without-bed', ids: [], detail })
+  }
+  return notes
+}

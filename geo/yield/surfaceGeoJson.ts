@@ -1,0 +1,55 @@
+import type { Feature, FeatureCollection, MultiPolygon, Polygon } from 'geojson'
+import type { Plane } from '../plane/plane.ts'
+import { groundPolygon } from './groundPolygon.ts'
+import { pieceAt } from './pieces.ts'
+import { sliceGrid } from './sliceGrid.ts'
+import type { YieldReport } from './yieldReport.ts'
+
+/** What a cell of the surface tells: as the mass lies on its footprints, and smoothed as the map shows it. */
+export type SurfaceCell = {
+  readonly bed: string
+  readonly area_m2: number
+  readonly kg: number
+  readonly kg_per_m2: number
+  readonly index: number | null
+  readonly smooth_kg: number
+  readonly smooth_kg_per_m2: number
+  readonly smooth_index: number | null
+}
+
+type CellFeature = Feature<Polygon | MultiPolygon, SurfaceCell>
+
+/** The yield surface as GeoJSON in lon/lat, one feature for each cell clipped to its bed, in the order of the pieces. */
+export function surfaceGeoJson(
+  report: YieldReport,
+  plane: Plane,
+): FeatureCollection<Polygon | MultiPolygon, SurfaceCell> {
+  const features: CellFeature[] = []
+  report.ground.forEach((bed, b) => {
+    sliceGrid(bed.rings, report.settings.cellM, (i, j, rings, areaM2) => {
+      const geometry = groundPolygon(rings, plane)
+      const properties = surfaceCell(report, bed.id, pieceAt(report.pieces, b, i, j), areaM2)
+      features.push({ type: 'Feature', geometry, properties })
+    })
+  })
+  return { type: 'FeatureCollection', features }
+}
+
+function surfaceCell({ masses, smooth }: YieldReport, bed: string, at: number, areaM2: number): SurfaceCell {
+  const kg = masses.kg[at]!
+  const smoothKg = smooth.kg[at]!
+  return {
+    bed,
+    area_m2: areaM2,
+    kg,
+    kg_per_m2: kg / areaM2,
+    index: indexOf(masses.countedKg[at]!, masses.expectedKg[at]!),
+    smooth_kg: smoothKg,
+    smooth_kg_per_m2: smoothKg / areaM2,
+    smooth_index: indexOf(smooth.countedKg[at]!, smooth.expectedKg[at]!),
+  }
+}
+
+function indexOf(kg: number, expectedKg: number): number | null {
+  return expectedKg > 0 ? kg / expectedKg : null
+}

@@ -1,0 +1,118 @@
+import { type BedYield, bedYields } from './bedYields.ts'
+import type { CropMean } from './cropMeans.ts'
+import { type Footprints, footprints } from './footprints.ts'
+import { type HotAndCold, hotAndCold } from './hotAndCold.ts'
+import { longAxis } from './longAxis.ts'
+import { type LaidPieces, layPieces } from './pieces.ts'
+import type { LaidBed } from './plantingStrips.ts'
+import { ringsAreaM2 } from './ring.ts'
+import { smoothMass } from './smoothMass.ts'
+import { type Masses, spreadMass } from './spreadMass.ts'
+import { type Stretch, stretches } from './stretches.ts'
+import type { YieldBed, YieldInput, YieldNote } from './yieldInput.ts'
+import { type LowYieldZone, lowYieldZones } from './zones.ts'
+
+/** How the surface is laid and the statistics asked. */
+export type YieldSettings = {
+  /** Side of a grid cell, in metres. */
+  readonly cellM: number
+  /** Standard deviation of the smoothing, in metres; 0 for none. */
+  readonly smoothM: number
+  /** About how long a stretch of bed is, in metres. */
+  readonly stretchM: number
+  /** Stretches whose centres lie within this of each other are neighbours, in metres. */
+  readonly bandM: number
+  /** False discovery rate at which a stretch is called cold. */
+  readonly alpha: number
+}
+
+/** A season's yield in the farm's plane: kg, m², metres. */
+export type YieldReport = {
+  readonly season: number
+  readonly settings: YieldSettings
+  readonly totalKg: number
+  /** Growing area of all beds. */
+  readonly areaM2: number
+  /** Total over the area of the beds that were picked; null where none was. */
+  readonly kgPerM2: number | null
+  readonly crops: readonly CropMean[]
+  readonly beds: readonly BedYield[]
+  /** The beds' ground, in the order of `beds`. */
+  readonly ground: readonly LaidBed[]
+  readonly pieces: LaidPieces
+  /** Mass on each piece, as it lies on the footprints. */
+  readonly masses: Masses
+  /** Mass on each piece, smoothed. */
+  readonly smooth: Masses
+  readonly stretches: readonly Stretch[]
+  readonly hotAndCold: HotAndCold
+  readonly zones: readonly LowYieldZone[]
+  readonly notes: readonly YieldNote[]
+}
+
+/** More pieces than this would fill the memory of a phone. */
+const MOST_PIECES = 4_000_000
+
+/** From picks to mass, density surface, index, hot and cold, and zones. Throws a RangeError for a cell that can't be used. */
+export function yieldReport(input: YieldInput, settings: YieldSettings): YieldReport {
+  const beds = input.beds.map(laidBed)
+  const areaM2 = beds.reduce((sum, bed) => sum + bed.areaM2, 0)
+  if (!(settings.cellM > 0) || areaM2 / settings.cellM ** 2 > MOST_PIECES) {
+    throw new RangeError(`a grid cell of ${settings.cellM} m can't be used on ${areaM2} m² of beds`)
+  }
+  const laid = layPieces(beds, settings.cellM)
+  const ground = footprints(input, beds)
+  const masses = spreadMass(laid, ground.footprints, ground.means, settings.cellM)
+  const smooth = settings.smoothM > 0 ? smoothMass(laid.pieces, masses, settings.smoothM) : masses
+  const cut = stretches(beds, ground.footprints, ground.means, settings.stretchM)
+  const told = hotAndCold(cut, beds.length, settings.bandM)
+  const ofBeds = bedYields(beds, ground.footprints, ground.strips, ground.means, told.beds)
+  const picked = ofBeds.filter((bed) => bed.kg > 0)
+  const totalKg = picked.reduce((sum, bed) => sum + bed.kg, ground.unplacedKg)
+  const pickedM2 = picked.reduce((sum, bed) => sum + bed.areaM2, 0)
+  return {
+    season: input.season,
+    settings,
+    totalKg,
+    areaM2,
+    kgPerM2: pickedM2 > 0 ? totalKg / pickedM2 : null,
+    crops: [...ground.means.values()],
+    beds: ofBeds,
+    ground: beds,
+    pieces: laid,
+    masses,
+    smooth,
+    stretches: cut,
+    hotAndCold: told,
+    zones: lowYieldZones(cut, told.stretches, settings.alpha),
+    notes: [...ground.notes, ...cautions(ground, told)],
+  }
+}
+
+function laidBed({ id, rings }: YieldBed): LaidBed {
+  const areaM2 = ringsAreaM2(rings)
+  const axis = longAxis(rings[0]!)
+  return { id, rings, areaM2, widthM: areaM2 / axis.lengthM, axis }
+}
+
+function cautions({ means, footprints: ground }: Footprints, told: HotAndCold): YieldNote[] {
+  const notes: YieldNote[] = []
+  const once = [...means.values()].filter((mean) => mean.plantings === 1).map((mean) => mean.crop)
+  if (once.length > 0) {
+    notes.push({
+      kind: 'crops-planted-once',
+      ids: once,
+      detail:
+        'The farm planted these crops once in this season, so there is nothing to hold them against: they are left out of hot and cold.',
+    })
+  }
+  if (told.tooLittle === null) {
+    const records = ground.filter((f) => f.kg > 0).length
+    notes.push({
+      kind: 'spread-evenly',
+      ids: [],
+      detail: `Hot and cold rest on ${records} ${records === 1 ? 'record' : 'records'} of ground picked, each spread evenly over its strip, so stretches of one planting are not told apart: take p and q as a guide.`,
+    })
+  }
+  return notes
+}
