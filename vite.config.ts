@@ -1,4 +1,5 @@
 import { defineConfig } from 'vitest/config'
+import { serverAtHand } from './tests/store/serverAtHand.ts'
 
 /** Tests by what they need: nothing, the outside world, a database, a browser, time. */
 const project = (name: string, extra: object = {}) => ({
@@ -16,6 +17,14 @@ export default defineConfig({
       project('unit'),
       project('reference'),
       project('store', { hookTimeout: 120_000, testTimeout: 120_000 }),
+      project('store-server', {
+        include: [serverAtHand() ? 'tests/store/**/*.test.ts' : 'tests/store/engine.test.ts'],
+        exclude: ['tests/store/template.test.ts'],
+        provide: { engine: 'server' },
+        globalSetup: 'tests/store/startServer.ts',
+        hookTimeout: 120_000,
+        testTimeout: 120_000,
+      }),
       project('browser', { hookTimeout: 300_000, testTimeout: 180_000, fileParallelism: false }),
       project('bench', { hookTimeout: 600_000, testTimeout: 600_000, fileParallelism: false }),
     ],
