@@ -11,7 +11,9 @@ export interface ShrunkRow {
 }
 
 const fewestRows = 64
+/** Samples held at once, and pixels along a side: beyond these a file is damaged, or cannot be read in a browser's memory. */
 const mostSamples = 2 ** 27
+const mostSidePx = 2 ** 20
 
 /**
  * Reads a TIFF picture in bands of whole blocks and averages its pixels onto `widthPx` × `heightPx` (no larger than the
@@ -34,7 +36,9 @@ export const shrink = async (
   const perPixel = samples.length
   const block = image.getTileHeight()
   const step = block * Math.ceil(fewestRows / block)
-  if (width * Math.min(step, height) * image.getSamplesPerPixel() > mostSamples)
+  const blockSamples = image.getTileWidth() * block * image.getSamplesPerPixel()
+  const atOnce = Math.max(blockSamples, width * Math.min(step, height) * image.getSamplesPerPixel())
+  if (!(atOnce <= mostSamples && Math.max(width, height) <= mostSidePx))
     return photoFault(
       'pixels',
       'The picture is too large to read in one piece and is not stored in tiles. Save it in tiles, for example with "gdal_translate -co TILED=YES -co COMPRESS=DEFLATE".',

@@ -90,7 +90,8 @@ const sampleInto = (from: Raster, col: number, row: number, out: Uint8ClampedArr
  * Redraws a photo's raster (the whole photo, at any size) upright on Web Mercator, bilinear, so that MapLibre shows
  * every pixel, not only the corners, in its true place; what lies outside the photo is see-through. Pixels keep their
  * mean size on the map unless a side would grow past `maxSidePx`. The transform is reckoned every 32 pixels and
- * interpolated between, which moves no pixel by a hundredth of itself on photos up to 10 km.
+ * interpolated between, which moves a pixel of side s by some s²·32²·tan φ / 8R: under a hundredth of itself for any
+ * pixel below 100 m.
  */
 export const warpToMercator = (raster: Raster, photo: PlacedPixels, maxSidePx: number): CorneredRaster => {
   const ground = pixelGround(photo)

@@ -30,6 +30,7 @@ export const gdal = (tool: string, args: readonly string[], input?: string): str
 export interface Bench {
   readonly path: (name: string) => string
   readonly write: (name: string, text: string) => string
+  readonly writeBytes: (name: string, bytes: Uint8Array) => void
   readonly bytes: (name: string) => Uint8Array<ArrayBuffer>
   readonly clear: () => void
 }
@@ -43,6 +44,7 @@ export const bench = (): Bench => {
       writeFileSync(path(name), text)
       return path(name)
     },
+    writeBytes: (name, bytes) => writeFileSync(path(name), bytes),
     bytes: (name) => bytesOf(path(name)),
     clear: () => rmSync(folder, { recursive: true, force: true }),
   }
