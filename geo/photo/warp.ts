@@ -1,6 +1,7 @@
 import { cornerStep, lonLatOfMercator, mercatorOf } from './mercator.ts'
 import { type PixelGround, pixelGround } from './pixelGround.ts'
 import type { PhotoCorners, PlacedPixels, Raster } from './placement.ts'
+import { resample } from './resample.ts'
 
 /** A raster and the four corners between which it is true, pixel by pixel. */
 export interface CorneredRaster {
@@ -56,36 +57,6 @@ const onSteps = (box: Box): Box => {
   }
 }
 
-/** Colour of a raster at a place between pixel centres, opacity-weighted, into `out` at `to`; nothing outside it. */
-const sampleInto = (from: Raster, col: number, row: number, out: Uint8ClampedArray, to: number): void => {
-  const { rgba, widthPx, heightPx } = from
-  if (!(col >= 0 && row >= 0 && col <= widthPx && row <= heightPx)) return
-  const left = Math.min(widthPx - 1, Math.max(0, col - 0.5))
-  const top = Math.min(heightPx - 1, Math.max(0, row - 0.5))
-  const c0 = Math.floor(left)
-  const r0 = Math.floor(top)
-  const c1 = Math.min(c0 + 1, widthPx - 1)
-  const r1 = Math.min(r0 + 1, heightPx - 1)
-  const fx = left - c0
-  const fy = top - r0
-  const at = [
-    4 * (r0 * widthPx + c0),
-    4 * (r0 * widthPx + c1),
-    4 * (r1 * widthPx + c0),
-    4 * (r1 * widthPx + c1),
-  ] as const
-  const w0 = (1 - fx) * (1 - fy) * rgba[at[0] + 3]!
-  const w1 = fx * (1 - fy) * rgba[at[1] + 3]!
-  const w2 = (1 - fx) * fy * rgba[at[2] + 3]!
-  const w3 = fx * fy * rgba[at[3] + 3]!
-  const opacity = w0 + w1 + w2 + w3
-  if (opacity === 0) return
-  for (let k = 0; k < 3; k += 1)
-    out[to + k] =
-      (w0 * rgba[at[0] + k]! + w1 * rgba[at[1] + k]! + w2 * rgba[at[2] + k]! + w3 * rgba[at[3] + k]!) / opacity
-  out[to + 3] = opacity
-}
-
 /**
  * Redraws a photo's raster (the whole photo, at any size) upright on Web Mercator, bilinear, so that MapLibre shows
  * every pixel, not only the corners, in its true place; what lies outside the photo is see-through. Pixels keep their
@@ -119,27 +90,10 @@ export const warpToMercator = (raster: Raster, photo: PlacedPixels, maxSidePx: n
       rows[j * nodesX + i] = (row * raster.heightPx) / photo.heightPx
     }
 
-  const rgba = new Uint8ClampedArray(4 * widthPx * heightPx)
-  for (let y = 0; y < heightPx; y += 1) {
-    const v = ((y + 0.5) * cellsY) / heightPx
-    const j = Math.min(cellsY - 1, Math.floor(v))
-    const fy = v - j
-    for (let x = 0; x < widthPx; x += 1) {
-      const u = ((x + 0.5) * cellsX) / widthPx
-      const i = Math.min(cellsX - 1, Math.floor(u))
-      const fx = u - i
-      const n = j * nodesX + i
-      const between = (nodes: Float64Array): number =>
-        (1 - fy) * ((1 - fx) * nodes[n]! + fx * nodes[n + 1]!) +
-        fy * ((1 - fx) * nodes[n + nodesX]! + fx * nodes[n + nodesX + 1]!)
-      sampleInto(raster, between(cols), between(rows), rgba, 4 * (y * widthPx + x))
-    }
-  }
-
   const turn = Math.floor((west + box.east) / 2)
   const corner = (x: number, y: number) => lonLatOfMercator([x - turn, y])
   return {
-    raster: { rgba, widthPx, heightPx },
+    raster: resample(raster, { cellsX, cellsY, cols, rows }, widthPx, heightPx),
     corners: [corner(west, north), corner(box.east, north), corner(box.east, box.south), corner(west, box.south)],
   }
 }
