@@ -1,0 +1,70 @@
+import type { Farm } from '../model/farm.ts'
+import type { AnyRecord, Kind } from '../model/kind.ts'
+import { KINDS } from '../model/kinds.ts'
+import type { LonLat } from '../plane/lonLat.ts'
+
+export const FORMAT = 'selion-farm'
+export const VERSION = 1
+export const FARM_FILE = 'farm.json'
+export const PHOTO_FOLDER = 'photos/'
+
+/** An archive as a folder or a zip comes: path within it (parted by `/`) to bytes. */
+export type ArchiveFiles = ReadonlyMap<string, Uint8Array>
+
+/** What is wrong in an archive: file, record (`line 7 (k3)`, `feature 2 (b1)`, empty for the whole file), field, reason. */
+export interface Fault {
+  readonly file: string
+  readonly record: string
+  readonly field: string
+  readonly reason: string
+}
+
+/** A whole farm in memory. Longitudes of every geometry lie within 180° of the origin, so nothing is torn at ±180. */
+export interface FarmContent {
+  readonly farm: Farm
+  /** Where the plane touches the earth: as the farm says, else the middle of its fields; null where nothing has a place. */
+  readonly origin: LonLat | null
+  /** Records by the name of their kind; a kind without records may be absent. */
+  readonly records: ReadonlyMap<string, readonly AnyRecord[]>
+  /** Files of the photos folder by their name. */
+  readonly photos: ReadonlyMap<string, Uint8Array>
+}
+
+/** A record as far as its file could be read. */
+export interface Draft {
+  readonly kind: Kind
+  /** How a person finds it in its file. */
+  readonly where: string
+  /** `id` is empty where the file gives none; what could not be read is null. */
+  record: AnyRecord
+  /** Fields with a fault of their own; rules that rest on them are not looked at. */
+  readonly unread: Set<string>
+  /** The first reason why the record can't be loaded, or null. */
+  fault: Fault | null
+}
+
+/** What reading an archive gave. */
+export interface Reading {
+  /** All that is sound and refers only to what is sound; null where `farm.json` itself can't be used. */
+  readonly content: FarmContent | null
+  readonly faults: readonly Fault[]
+  /** One for every record that `content` lacks, with the reason. */
+  readonly leftOut: readonly Fault[]
+  /** How many records each file holds, sound or not. */
+  readonly counts: Readonly<Record<string, number>>
+  /** Files that the format does not know. */
+  readonly ignored: readonly string[]
+  /** Everything that was read, for the checks that are made in the farm's plane. */
+  readonly drafts: readonly Draft[]
+  readonly origin: LonLat | null
+  /** Kinds whose whole file could not be read. */
+  readonly unreadable: ReadonlySet<string>
+}
+
+/** Files of the format in the order in which they are listed and written. */
+export const FILES: readonly string[] = [FARM_FILE, ...KINDS.map((kind) => kind.file)]
+
+/** True for a name that can stand in the photos folder: one plain segment, not hidden. */
+export function isPlainName(name: string): boolean {
+  return /^[^./\\:][^/\\:]*$/.test(name) && !/[\p{Cc}]/u.test(name) && name.length <= 200
+}

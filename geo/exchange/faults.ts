@@ -1,0 +1,46 @@
+import type { Draft, Fault } from './archive.ts'
+
+/** Gathers faults, file by file, and marks the records that have them. */
+export interface Faults {
+  /** A fault of a whole file, or of a place in it that is no record. */
+  ofFile(file: string, reason: string, record?: string, field?: string): void
+  /** A fault of a record: it can't be loaded. */
+  of(draft: Draft, field: string, reason: string): void
+  all(): Fault[]
+}
+
+const CAP = 1000
+
+/** Faults beyond the 1,000th of a file are counted and not listed. */
+export function gatherFaults(): Faults {
+  const listed = new Map<string, Fault[]>()
+  const counted = new Map<string, number>()
+  const add = (fault: Fault) => {
+    const list = listed.get(fault.file) ?? []
+    listed.set(fault.file, list)
+    counted.set(fault.file, (counted.get(fault.file) ?? 0) + 1)
+    if (list.length < CAP) list.push(fault)
+  }
+  return {
+    ofFile: (file, reason, record = '', field = '') => add({ file, record, field, reason }),
+    of: (draft, field, reason) => {
+      const fault = { file: draft.kind.file, record: draft.where, field, reason }
+      draft.fault ??= fault
+      draft.unread.add(field)
+      add(fault)
+    },
+    all: () =>
+      [...listed].flatMap(([file, list]) => {
+        const more = counted.get(file)! - list.length
+        return more > 0
+          ? [...list, { file, record: '', field: '', reason: `and ${more} more faults in this file` }]
+          : list
+      }),
+  }
+}
+
+/** A value as a fault shows it: quoted where it is text, cut where it is long. */
+export function shown(value: unknown): string {
+  const text = JSON.stringify(value) ?? String(value)
+  return text.length > 60 ? `${text.slice(0, 57)}…` : text
+}

@@ -1,0 +1,142 @@
+import type { Geometry } from 'geojson'
+import type { Farm } from '../model/farm.ts'
+import { mapPositions, positionsOf } from '../plane/geometry.ts'
+import { type LonLat, lonAbout, lonWithin180 } from '../plane/lonLat.ts'
+import { type Draft, FARM_FILE } from './archive.ts'
+import type { Faults } from './faults.ts'
+import { joinAtMeridian } from './joinAtMeridian.ts'
+
+/** Nothing of one farm lies further than this from its origin; beyond, its plane would mislead. */
+const FARTHEST_M = 100_000
+const EARTH_RADIUS_M = 6_371_009
+
+/**
+ * Puts every geometry in one piece about the farm's origin (longitudes within 180° of it), tells those of the wrong type
+ * or too far away, and gives the origin: the farm's own, else the middle of the fields, else of whatever has a place.
+ */
+export function placeDrafts(drafts: readonly Draft[], farm: Farm | null, faults: Faults): LonLat | null {
+  const told: LonLat | null =
+    farm?.origin_lon != null && farm.origin_lat != null ? [farm.origin_lon, farm.origin_lat] : null
+  for (const draft of drafts) tellLonOutside(draft, faults)
+  const anchors = drafts.map(anchorOf).filter((at) => at !== null)
+  const about = told ?? middleMost(anchors)
+  if (!about) return null
+  let placed = 0
+  let far = 0
+  for (const draft of drafts) {
+    if (draft.record.geom) {
+      putInOnePiece(draft, about[0], faults)
+      if (!draft.record.geom) continue
+    } else if (pointOf(draft)) draft.record.lon = lonAbout(about[0], draft.record.lon as number)
+    else continue
+    placed += 1
+    if (!tellFar(draft, about, faults)) far += 1
+  }
+  if (told && placed > 0 && far === placed)
+    faults.ofFile(FARM_FILE, `lies ${kmText(told, anchors[0]!)} from the rest of the farm`, 'farm', 'origin')
+  return told ?? middleOfFields(drafts, about)
+}
+
+/** Joins, unwraps and checks the type of a draft's geometry; takes the geometry away where its kind may not have it. */
+function putInOnePiece(draft: Draft, aboutLon: number, faults: Faults): void {
+  const { kind } = draft
+  const unwrapped = unwrap(draft.record.geom!, aboutLon)
+  const geometry = joinAtMeridian(unwrapped, lonAbout(aboutLon, 180))
+  const shapes = kind.shapes ?? []
+  if (shapes.includes('any') || (shapes as readonly string[]).includes(geometry.type)) {
+    draft.record.geom = geometry
+    return
+  }
+  faults.of(draft, 'geometry', `is a ${geometry.type}; ${kind.name} are of ${shapes.join(' or ')}`)
+  delete draft.record.geom
+}
+
+function unwrap(geometry: Geometry, aboutLon: number): Geometry {
+  for (const p of positionsOf(geometry))
+    if (lonAbout(aboutLon, p[0]!) !== p[0])
+      return mapPositions(geometry, ([lon, lat]) => [lonAbout(aboutLon, lon), lat])
+  return geometry
+}
+
+function pointOf({ record, unread }: Draft): LonLat | null {
+  const { lon, lat } = record
+  if (typeof lon !== 'number' || typeof lat !== 'number' || unread.has('lon') || unread.has('lat')) return null
+  return [lon, lat]
+}
+
+function tellLonOutside(draft: Draft, faults: Faults): void {
+  const point = pointOf(draft)
+  if (point && Math.abs(point[0]) > 180) faults.of(draft, 'lon', `is ${point[0]}, outside ±180`)
+}
+
+function anchorOf(draft: Draft): LonLat | null {
+  if (!draft.record.geom) return pointOf(draft)
+  for (const p of positionsOf(draft.record.geom)) return [p[0]!, p[1]!]
+  return null
+}
+
+/** The place in the middle of all by rank, which a few swapped ones don't pull away. */
+function middleMost(places: readonly LonLat[]): LonLat | null {
+  const [first] = places
+  if (!first) return null
+  const median = (values: number[]) => values.sort((a, b) => a - b)[(values.length - 1) >> 1]!
+  return [lonWithin180(median(places.map(([lon]) => lonAbout(first[0], lon)))), median(places.map(([, lat]) => lat))]
+}
+
+/** False, and told, where the draft reaches too far from the origin; its geometry is taken away. */
+function tellFar(draft: Draft, about: LonLat, faults: Faults): boolean {
+  const { geom } = draft.record
+  const isFar = (p: LonLat) => distanceM(about, p) > FARTHEST_M
+  let off: LonLat | null = null
+  if (!geom) off = isFar(pointOf(draft)!) ? pointOf(draft) : null
+  else
+    for (const p of positionsOf(geom))
+      if (isFar([p[0]!, p[1]!])) {
+        off = [p[0]!, p[1]!]
+        break
+      }
+  if (!off) return true
+  const swapped = Math.abs(off[0]) <= 90 && !isFar([lonAbout(about[0], off[1]), off[0]])
+  const shown = `[${lonWithin180(off[0])}, ${off[1]}]`
+  const reason = `${shown} lies ${kmText(about, off)} from the rest of the farm${swapped ? ' (lon and lat look swapped)' : ''}`
+  faults.of(draft, geom ? 'geometry' : 'lon', reason)
+  if (geom) delete draft.record.geom
+  return false
+}
+
+function kmText(a: LonLat, b: LonLat): string {
+  return `${Math.round(distanceM(a, b) / 1000)} km`
+}
+
+/** Great-circle distance on a sphere; only to tell what is far, never a figure that is shown as measured. */
+function distanceM([lonA, latA]: LonLat, [lonB, latB]: LonLat): number {
+  const rad = Math.PI / 180
+  const h =
+    Math.sin(((latB - latA) * rad) / 2) ** 2 +
+    Math.cos(latA * rad) * Math.cos(latB * rad) * Math.sin(((lonB - lonA) * rad) / 2) ** 2
+  return 2 * EARTH_RADIUS_M * Math.asin(Math.min(1, Math.sqrt(h)))
+}
+
+/** Middle of the bounding box of the fields, else of all that has a place. */
+function middleOfFields(drafts: readonly Draft[], about: LonLat): LonLat {
+  const fields = drafts.filter((draft) => draft.kind.name === 'fields' && draft.record.geom)
+  const box = {
+    west: Number.POSITIVE_INFINITY,
+    south: Number.POSITIVE_INFINITY,
+    east: Number.NEGATIVE_INFINITY,
+    north: Number.NEGATIVE_INFINITY,
+  }
+  const grow = (lon: number, lat: number) => {
+    box.west = Math.min(box.west, lon)
+    box.east = Math.max(box.east, lon)
+    box.south = Math.min(box.south, lat)
+    box.north = Math.max(box.north, lat)
+  }
+  for (const draft of fields.length > 0 ? fields : drafts) {
+    const point = draft.record.geom ? null : pointOf(draft)
+    if (point && !draft.unread.has('lon')) grow(...point)
+    if (draft.record.geom) for (const p of positionsOf(draft.record.geom)) grow(p[0]!, p[1]!)
+  }
+  if (box.west > box.east) return about
+  return [lonWithin180((box.west + box.east) / 2), (box.south + box.north) / 2]
+}

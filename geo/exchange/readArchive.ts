@@ -1,0 +1,105 @@
+import { KINDS } from '../model/kinds.ts'
+import { photos as photoKind } from '../model/photos.ts'
+import { type ArchiveFiles, type Draft, FARM_FILE, FILES, isPlainName, PHOTO_FOLDER, type Reading } from './archive.ts'
+import { checkPicks } from './checkPicks.ts'
+import { checkRecords } from './checkRecords.ts'
+import { checkReferences, indexDrafts } from './checkReferences.ts'
+import { type Faults, gatherFaults } from './faults.ts'
+import { placeDrafts } from './placeDrafts.ts'
+import { readFarm } from './readFarm.ts'
+import { readFeatureFile } from './readFeatures.ts'
+import { readPhotos } from './readPhotos.ts'
+import { readTable } from './readTable.ts'
+import { soundPart } from './soundPart.ts'
+
+/**
+ * Reads a whole archive, from a folder or a zip. Every fault that can be seen without a database is told; those of the
+ * farm's plane (crossing outlines, beds outside their field, rows outside their bed) are told by `loadReading`.
+ */
+export function readArchive(given: ArchiveFiles): Reading {
+  const faults = gatherFaults()
+  const files = withoutTopFolder(given)
+  const ignored = sortOut(files, faults)
+  const farm = readFarm(files.get(FARM_FILE), faults)
+  if (farm === 'foreign') return nothingRead(faults, ignored)
+  const drafts: Draft[] = []
+  const unreadable = new Set<string>()
+  const counts: Record<string, number> = {}
+  for (const kind of KINDS) {
+    const bytes = files.get(kind.file)
+    if (!bytes) continue
+    const read =
+      kind === photoKind
+        ? readPhotos(bytes, files, faults)
+        : kind.shapes
+          ? readFeatureFile(kind, bytes, faults)
+          : readTable(kind, bytes, faults)
+    if (!read) unreadable.add(kind.name)
+    counts[kind.name] = read?.length ?? 0
+    for (const draft of read ?? []) drafts.push(draft)
+  }
+  const farmRecord = farm === 'faulty' ? null : farm.farm
+  return { ...judge(drafts, farmRecord, unreadable, photosOf(files), faults), counts, ignored }
+}
+
+/** Places drafts, looks at them together, and parts the sound from the rest. */
+export function judge(
+  drafts: readonly Draft[],
+  farm: Parameters<typeof placeDrafts>[1],
+  unreadable: ReadonlySet<string>,
+  photos: ReadonlyMap<string, Uint8Array>,
+  faults: Faults,
+): Omit<Reading, 'counts' | 'ignored'> {
+  const origin = placeDrafts(drafts, farm, faults)
+  const index = indexDrafts(drafts, faults)
+  checkReferences(drafts, index, unreadable, faults)
+  checkRecords(drafts, index, faults)
+  checkPicks(drafts, index, faults)
+  const { records, leftOut } = soundPart(drafts, unreadable)
+  const content = farm ? { farm, origin, records, photos } : null
+  return { content, faults: faults.all(), leftOut, drafts, origin, unreadable }
+}
+
+function nothingRead(faults: Faults, ignored: string[]): Reading {
+  return {
+    content: null,
+    faults: faults.all(),
+    leftOut: [],
+    counts: {},
+    ignored,
+    drafts: [],
+    origin: null,
+    unreadable: new Set(),
+  }
+}
+
+/** The files without the one folder that they may all lie in. */
+function withoutTopFolder(files: ArchiveFiles): ArchiveFiles {
+  if (files.has(FARM_FILE)) return files
+  const [first] = files.keys()
+  const folder = first?.slice(0, first.indexOf('/') + 1)
+  if (!folder || folder === PHOTO_FOLDER || ![...files.keys()].every((path) => path.startsWith(folder))) return files
+  return new Map([...files].map(([path, bytes]) => [path.slice(folder.length), bytes]))
+}
+
+/** The files that the format does not know; one that is named almost as one of its own is a fault. */
+function sortOut(files: ArchiveFiles, faults: Faults): string[] {
+  const ignored: string[] = []
+  for (const path of files.keys()) {
+    if (FILES.includes(path) || (path.startsWith(PHOTO_FOLDER) && isPlainName(path.slice(PHOTO_FOLDER.length))))
+      continue
+    const meant = FILES.find((name) => name === path.toLowerCase())
+    if (meant) faults.ofFile(path, `is not read: its name must be written ${meant}`)
+    else ignored.push(path)
+  }
+  return ignored
+}
+
+function photosOf(files: ArchiveFiles): Map<string, Uint8Array> {
+  const photos = new Map<string, Uint8Array>()
+  for (const [path, bytes] of files) {
+    const name = path.startsWith(PHOTO_FOLDER) ? path.slice(PHOTO_FOLDER.length) : ''
+    if (isPlainName(name)) photos.set(name, bytes)
+  }
+  return photos
+}

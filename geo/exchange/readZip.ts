@@ -1,0 +1,122 @@
+import { Inflate } from 'fflate'
+import type { ArchiveFiles, Fault } from './archive.ts'
+import { readDirectory, type ZipEntry } from './zipDirectory.ts'
+
+const MOST_ENTRIES = 10_000
+const MOST_BYTES = 1024 ** 3
+/** A file that grows more than this, and is large, is a bomb and no farm. */
+const MOST_GROWTH = 200
+const LARGE_BYTES = 64 * 1024 ** 2
+const STEP_BYTES = 16 * 1024
+
+/**
+ * The files of a zip. Nothing is trusted: paths that lead out of the archive, links, locked, overlapping or damaged files
+ * and bombs are faults and left out. Folders, hidden files and those that systems add are passed over.
+ */
+export function readZip(zip: Uint8Array): { files: ArchiveFiles; faults: Fault[] } {
+  const files = new Map<string, Uint8Array>()
+  const faults: Fault[] = []
+  const wrong = (file: string, reason: string) => faults.push({ file, record: '', field: '', reason })
+  const entries = readDirectory(zip, MOST_ENTRIES)
+  if (entries === null) wrong('', 'is not a zip, or is cut short')
+  else if (entries === 'too many') wrong('', `holds more than ${MOST_ENTRIES} files`)
+  if (!Array.isArray(entries)) return { files, faults }
+  const seen = new Set<string>()
+  const overlapping = overlaps(entries)
+  let total = 0
+  for (const entry of entries) {
+    const unsafe = whyUnsafe(entry.path) ?? (entry.isLink ? 'is a link, which is not followed' : null)
+    if (unsafe) {
+      wrong(entry.path, unsafe)
+      continue
+    }
+    if (entry.isFolder || isSystemFile(entry.path)) continue
+    const known = entry.path.toLowerCase()
+    total += entry.bytes
+    const refused = seen.has(known) ? 'stands twice in the zip' : whyRefused(entry, total, overlapping)
+    seen.add(known)
+    if (refused) {
+      wrong(entry.path, refused)
+      if (total > MOST_BYTES) return { files, faults }
+      continue
+    }
+    const unpacked = unpack(zip, entry)
+    if (typeof unpacked === 'string') wrong(entry.path, unpacked)
+    else files.set(entry.path, unpacked)
+  }
+  return { files, faults }
+}
+
+/** Why a path may not be read, or null. */
+export function whyUnsafe(path: string): string | null {
+  if (path.startsWith('/') || /^[A-Za-z]:/.test(path)) return 'has a path from the root of a disk'
+  if (path.includes('\\')) return 'has a path with a backslash'
+  if (path.split('/').includes('..')) return 'has a path that leads out of the archive'
+  if (/\p{Cc}/u.test(path) || path === '' || path.length > 1000) return 'has a path that is none'
+  return null
+}
+
+/** True for what systems put beside one's files: hidden ones and the resource forks of some. */
+function isSystemFile(path: string): boolean {
+  return path
+    .split('/')
+    .some((part) => part === '__MACOSX' || part.startsWith('.') || /^(thumbs\.db|desktop\.ini)$/i.test(part))
+}
+
+function whyRefused(entry: ZipEntry, totalBytes: number, overlapping: ReadonlySet<ZipEntry>): string | null {
+  if (entry.encrypted) return 'is locked with a password'
+  if (entry.method !== 0 && entry.method !== 8) return `is packed by method ${entry.method}, which is not read here`
+  if (entry.start === null) return 'is cut short'
+  if (overlapping.has(entry)) return 'shares its bytes with another file of the zip, as only a bomb does'
+  if (totalBytes > MOST_BYTES) return `brings the unpacked files above ${MOST_BYTES / 1024 ** 3} GiB`
+  if (entry.bytes > LARGE_BYTES && entry.bytes > MOST_GROWTH * entry.packedBytes)
+    return `grows more than ${MOST_GROWTH} times when unpacked, as only a bomb does`
+  return null
+}
+
+function overlaps(entries: readonly ZipEntry[]): Set<ZipEntry> {
+  const placed = entries.filter((e) => e.start !== null && e.packedBytes > 0).sort((a, b) => a.start! - b.start!)
+  const found = new Set<ZipEntry>()
+  let end = 0
+  for (const entry of placed) {
+    if (entry.start! < end) found.add(entry)
+    end = Math.max(end, entry.start! + entry.packedBytes)
+  }
+  return found
+}
+
+/** The unpacked bytes, or what is wrong with them. Stops as soon as more comes out than was told. */
+function unpack(zip: Uint8Array, entry: ZipEntry): Uint8Array | string {
+  const packed = zip.subarray(entry.start!, entry.start! + entry.packedBytes)
+  const damaged = 'is damaged: its bytes are not those that were packed'
+  if (entry.method === 0) return packed.length === entry.bytes && crc32(packed) === entry.crc ? packed : damaged
+  const out = new Uint8Array(entry.bytes)
+  let length = 0
+  let over = false
+  const inflate = new Inflate((chunk) => {
+    if (length + chunk.length > out.length) over = true
+    else out.set(chunk, length)
+    length += chunk.length
+  })
+  try {
+    for (let at = 0; at < packed.length && !over; at += STEP_BYTES)
+      inflate.push(packed.subarray(at, at + STEP_BYTES), at + STEP_BYTES >= packed.length)
+  } catch {
+    return damaged
+  }
+  if (over) return 'unpacks to more bytes than the zip tells'
+  return length === out.length && crc32(out) === entry.crc ? out : damaged
+}
+
+const CRC_TABLE = Uint32Array.from({ length: 256 }, (_, n) => {
+  let c = n
+  for (let k = 0; k < 8; k++) c = c & 1 ? 0xedb88320 ^ (c >>> 1) : c >>> 1
+  return c >>> 0
+})
+
+/** CRC-32 of ISO 3309, as zip has it. */
+export function crc32(bytes: Uint8Array): number {
+  let crc = 0xffffffff
+  for (let i = 0; i < bytes.length; i++) crc = CRC_TABLE[(crc ^ bytes[i]!) & 0xff]! ^ (crc >>> 8)
+  return (crc ^ 0xffffffff) >>> 0
+}

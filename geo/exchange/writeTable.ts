@@ -1,0 +1,36 @@
+import type { AnyRecord, Kind } from '../model/kind.ts'
+
+/** Columns of our own that are written only where some record has a value in them. */
+export const OPTIONAL_FIELDS: ReadonlySet<string> = new Set(['outside_accepted', 'kg_per_unit'])
+
+/**
+ * Records as CSV (RFC 4180, CRLF): the format's columns in their order, then those it does not know by name. Numbers are
+ * the shortest text that reads back as the same double; null is an empty cell.
+ */
+export function writeTable(kind: Kind, records: readonly AnyRecord[]): string {
+  const fields = Object.keys(kind.fields).filter(
+    (name) => !OPTIONAL_FIELDS.has(name) || records.some((record) => record[name] !== null),
+  )
+  const extras = [...new Set(records.flatMap((record) => Object.keys(record.extra)))].sort()
+  const lines = [[...fields, ...extras].map(quotedCell).join(',')]
+  for (const record of records) {
+    const cells = fields.map((name) => quotedCell(cellText(record[name], kind.fields[name]!.spelling)))
+    for (const name of extras) cells.push(quotedCell(cellText(ownValue(record.extra, name))))
+    lines.push(cells.join(','))
+  }
+  return `${lines.join('\r\n')}\r\n`
+}
+
+function ownValue(extra: Readonly<Record<string, unknown>>, name: string): unknown {
+  return Object.hasOwn(extra, name) ? extra[name] : null
+}
+
+function cellText(value: unknown, spelling: 'yes/no' | 'true/false' = 'true/false'): string {
+  if (value === null || value === undefined) return ''
+  if (typeof value === 'boolean') return spelling === 'yes/no' ? (value ? 'yes' : 'no') : String(value)
+  return typeof value === 'string' ? value : typeof value === 'number' ? String(value) : JSON.stringify(value)
+}
+
+function quotedCell(text: string): string {
+  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text
+}
