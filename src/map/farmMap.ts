@@ -119,8 +119,8 @@ export interface FarmMap {
   /** The yield cells, shown on the Yield sheet only. */
   setSurface(surface: Surface | null): Promise<void>
   setZones(zones: Zones | null): Promise<void>
-  /** Photos not in the list are taken away; a photo whose `picture` is the same object is not decoded again. */
-  setPhotos(photos: readonly MapPhoto[]): void
+  /** Photos not in the list are taken away; a photo whose `picture` is the same object is not decoded again. Settles when all are handed to the map. */
+  setPhotos(photos: readonly MapPhoto[]): Promise<void>
   setSelected(thing: Thing | null): void
   /** Brings bounds, a thing, or (null) everything into view. Says whether there was anything to fit. */
   fitTo(what: Bounds | Thing | null, padding?: Padding): boolean

@@ -1,37 +1,41 @@
-/** The map's colours. By day paper and ink; by night (and in strong sun) a dark, high-contrast twin. */
+/** The map's colours. By day paper and ink; by night (and in strong sun) a dark, high-contrast twin. As in src/styles/tokens.css. */
 export interface Palette {
   readonly paper: string
-  readonly ground: string
+  /** A field's ground and a bed's. */
+  readonly field: string
+  readonly bed: string
+  /** A bed in which something stands. */
+  readonly green: string
   readonly ink: string
-  readonly softInk: string
+  readonly soft: string
   readonly rule: string
   readonly madder: string
   readonly tree: string
   readonly water: string
-  /** Behind labels. */
-  readonly halo: string
 }
 
 export const DAY: Palette = {
   paper: '#f7f4ea',
-  ground: '#f1ecdc',
+  field: '#f0ebdb',
+  bed: '#fdfbf2',
+  green: '#dfe4cd',
   ink: '#22302c',
-  softInk: '#5b655f',
+  soft: '#56605a',
   rule: '#d8d2c0',
   madder: '#9a3324',
   tree: '#3f5a33',
   water: '#5d7f86',
-  halo: '#f7f4ea',
 }
 
 export const NIGHT: Palette = {
-  paper: '#101614',
-  ground: '#18211e',
-  ink: '#f3efe2',
-  softInk: '#b9c2bb',
-  rule: '#3a4642',
-  madder: '#ff9a86',
-  tree: '#9cc78a',
-  water: '#8fc3cd',
-  halo: '#101614',
+  paper: '#14120c',
+  field: '#1f1b12',
+  bed: '#0b0a07',
+  green: '#26301d',
+  ink: '#fbf6e6',
+  soft: '#cdc6b2',
+  rule: '#474231',
+  madder: '#ff9a80',
+  tree: '#a8cf8e',
+  water: '#93c3cd',
 }

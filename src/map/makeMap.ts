@@ -1,0 +1,219 @@
+import './map.css'
+import type { FeatureCollection } from 'geojson'
+import { type GeoJSONSource, Map as MapLibre, setWorkerUrl } from 'maplibre-gl'
+import workerUrl from 'maplibre-gl/dist/maplibre-gl-worker.mjs?url'
+import { boundsOf } from './boundsOf.ts'
+import type { Bounds, FarmMap, FarmMapEvents, FarmMapOptions, MapView, Padding, Ramp, Thing } from './farmMap.ts'
+import { hatchTile } from './hatch.ts'
+import { makeLayerStore, type StoreSource } from './layerStore.ts'
+import { metresPerPixel } from './metresPerPixel.ts'
+import { makePhotoLayers } from './photoLayers.ts'
+import { listenToPointer } from './pointing.ts'
+import { repaint } from './repaint.ts'
+import { FONT_FACES } from './theme/fonts.ts'
+import { DAY, NIGHT } from './theme/palette.ts'
+import { HATCH } from './theme/structureLayers.ts'
+import { layersFor, type SourceName, styleFor } from './theme/styleFor.ts'
+import type { MapTheme } from './theme/theme.ts'
+
+setWorkerUrl(workerUrl)
+
+/** The first layer above the photos. */
+const ABOVE_PHOTOS = 'field-ground'
+const NO_FEATURES: FeatureCollection = { type: 'FeatureCollection', features: [] }
+const EDGE: Padding = { top: 40, right: 40, bottom: 40, left: 40 }
+
+/** Makes the map in an element with a size of its own. Everything it draws comes from the page: it asks the network for nothing but the bundled fonts. */
+export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMap {
+  let theme: MapTheme = { sheet: options.sheet, palette: options.night ? NIGHT : DAY, overPhoto: false }
+  let ramp: Ramp = { of: 'par' }
+  let layers = layersFor(theme, ramp)
+  let selected: Thing | null = null
+  let held = false
+  let changes = 0
+  const store = makeLayerStore()
+
+  const map = new MapLibre({
+    container,
+    style: styleFor(theme, ramp, FONT_FACES),
+    canvasContextAttributes: { preserveDrawingBuffer: true, antialias: true },
+    attributionControl: false,
+    maxPitch: 0,
+    maxZoom: 24,
+    dragRotate: false,
+    boxZoom: false,
+    pitchWithRotate: false,
+    fadeDuration: 0,
+    reduceMotion: options.reducedMotion,
+    locale: { 'Map.Title': options.label },
+    ...(options.view && {
+      center: [...options.view.centre] as [number, number],
+      zoom: options.view.zoom,
+      bearing: options.view.bearingDeg,
+    }),
+  })
+  map.touchZoomRotate.disableRotation()
+  map.keyboard.disableRotation()
+  map.addImage(HATCH, hatchTile(theme.palette.soft), { pixelRatio: 2 })
+
+  const hearers: { [E in keyof FarmMapEvents]: Set<(told: FarmMapEvents[E]) => void> } = {
+    pick: new Set(),
+    hover: new Set(),
+    view: new Set(),
+    fault: new Set(),
+  }
+  const tell = <E extends keyof FarmMapEvents>(event: E, told: FarmMapEvents[E]) => {
+    for (const hear of hearers[event]) hear(told)
+  }
+
+  let destroyed = false
+  const styled = new Promise<void>((resolve) => map.once('style.load', () => resolve()))
+  const ready = new Promise<void>((resolve) => map.once('load', () => resolve()))
+  /** Does it once the style stands, in the order asked. */
+  const then = <T>(run: () => T | Promise<T>): Promise<T | undefined> =>
+    styled.then(() => (destroyed ? undefined : run()))
+  const source = (name: SourceName): GeoJSONSource => {
+    const found = map.getSource<GeoJSONSource>(name)
+    if (!found) throw new Error(`the map has no source ${name}`)
+    return found
+  }
+  const photos = makePhotoLayers(map, ABOVE_PHOTOS, (detail) => tell('fault', { detail }))
+
+  const restyle = (next: Partial<MapTheme>, nextRamp = ramp) => {
+    const was = theme.palette
+    theme = { ...theme, ...next }
+    ramp = nextRamp
+    void then(() => {
+      const after = layersFor(theme, ramp)
+      if (theme.palette !== was) map.updateImage(HATCH, hatchTile(theme.palette.soft))
+      repaint(map, layers, after)
+      layers = after
+    })
+  }
+  const showSelected = () => {
+    const features = selected ? store.featuresOf(selected) : []
+    return then(() => source('selected').setData({ type: 'FeatureCollection', features: [...features] }))
+  }
+  const apply = async (diffs: ReturnType<typeof store.patch>) => {
+    changes++
+    await then(() =>
+      Promise.all(Object.entries(diffs).map(([name, diff]) => source(name as StoreSource).updateData(diff))),
+    )
+  }
+
+  const view = (): MapView => {
+    const { lng, lat } = map.getCenter()
+    const zoom = map.getZoom()
+    return { centre: [lng, lat], zoom, bearingDeg: map.getBearing(), metresPerPixel: metresPerPixel(lat, zoom) }
+  }
+  map.on('move', () => tell('view', view()))
+  map.on('resize', () => tell('view', view()))
+  map.on('error', ({ error }) => tell('fault', { detail: error.message }))
+  listenToPointer(map, store, {
+    pick: (told) => tell('pick', told),
+    hover: (told) => tell('hover', told),
+    held: () => held,
+  })
+
+  const boundsFor = (what: Bounds | Thing | null): Bounds | null => {
+    if (what && 'southWest' in what) return what
+    if (what) return boundsOf(store.featuresOf(what).map((f) => f.geometry))
+    return boundsOf(
+      (['fields', 'beds', 'rows', 'canopies', 'trees', 'supports', 'structures'] as const).flatMap((layer) =>
+        store.features(layer).map((f) => f.geometry),
+      ),
+    )
+  }
+
+  return {
+    ready,
+    async setLayers(given) {
+      const collections = store.replaceAll(given)
+      changes++
+      const selecting = showSelected()
+      await then(() =>
+        Promise.all(Object.entries(collections).map(([name, data]) => source(name as StoreSource).setData(data))),
+      )
+      await selecting
+    },
+    async patch(given) {
+      const applied = apply(store.patch(given))
+      if (selected) await showSelected()
+      await applied
+    },
+    setSheet: (sheet) => restyle({ sheet }),
+    setNight: (night) => restyle({ palette: night ? NIGHT : DAY }),
+    async setSurface(surface) {
+      if (surface) restyle({}, surface.ramp)
+      await then(() => source('surface').setData(surface?.pieces ?? NO_FEATURES))
+    },
+    async setZones(zones) {
+      await then(() => source('zones').setData(zones ?? NO_FEATURES))
+    },
+    async setPhotos(given) {
+      restyle({ overPhoto: given.some((photo) => photo.visible && photo.opacity > 0) })
+      await then(() => photos.set(given))
+    },
+    setSelected(thing) {
+      selected = thing
+      void showSelected()
+    },
+    fitTo(what, padding = EDGE) {
+      const bounds = boundsFor(what)
+      const { clientWidth, clientHeight } = container
+      const room = Math.min(clientWidth - padding.left - padding.right, clientHeight - padding.top - padding.bottom)
+      if (!bounds || clientWidth === 0 || clientHeight === 0) return false
+      map.fitBounds([[...bounds.southWest] as [number, number], [...bounds.northEast] as [number, number]], {
+        padding: room > 80 ? { ...padding } : 0,
+        maxZoom: 21,
+        bearing: map.getBearing(),
+        duration: options.reducedMotion ? 0 : 400,
+      })
+      return true
+    },
+    getView: view,
+    setView: ({ centre, zoom, bearingDeg }) =>
+      void map.jumpTo({ center: [...centre] as [number, number], zoom, bearing: bearingDeg }),
+    zoomBy: (steps) => void map.zoomTo(map.getZoom() + steps, { duration: options.reducedMotion ? 0 : 200 }),
+    turnNorth: () => void map.rotateTo(0, { duration: options.reducedMotion ? 0 : 200 }),
+    on(event, hear) {
+      hearers[event].add(hear)
+      return () => hearers[event].delete(hear)
+    },
+    picture: () =>
+      then(
+        () =>
+          new Promise<Blob>((resolve, reject) => {
+            map.once('idle', () =>
+              map
+                .getCanvas()
+                .toBlob((blob) => (blob ? resolve(blob) : reject(new Error('the map could not be made a picture')))),
+            )
+            map.triggerRepaint()
+          }),
+      ).then((blob) => blob ?? Promise.reject(new Error('the map is gone'))),
+    drawing: {
+      map,
+      featuresOf: (layer) => store.features(layer),
+      get changes() {
+        return changes
+      },
+      hold(hidden) {
+        held = true
+        tell('hover', null)
+        void apply(store.hide(hidden))
+      },
+      release() {
+        held = false
+        void apply(store.hide(null))
+      },
+      get palette() {
+        return theme.palette
+      },
+    },
+    destroy() {
+      destroyed = true
+      map.remove()
+    },
+  }
+}

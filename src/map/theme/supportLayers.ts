@@ -1,0 +1,45 @@
+import type { LayerSpecification } from 'maplibre-gl'
+import { byZoom } from './scale.ts'
+import { EMPHASIS, type MapTheme } from './theme.ts'
+
+const OPACITY = { strong: 1, plain: 0.85, faint: 0.45 } as const
+
+/**
+ * Supports with the ticks of their posts: one left up is a double line, one put up for a season a single thin one. Ticks
+ * are the dashes of a broad line, so they stand square to the run whichever way it lies; their spacing is not the posts'.
+ */
+export const supportLayers = ({ palette, sheet }: MapTheme): LayerSpecification[] => {
+  const opacity = OPACITY[EMPHASIS[sheet].supports]
+  return [
+    {
+      id: 'support-ticks',
+      type: 'line',
+      source: 'supports',
+      paint: {
+        'line-color': palette.ink,
+        'line-width': byZoom(4.5, 8, 12),
+        'line-dasharray': [0.16, 1.7],
+        'line-opacity': opacity,
+      },
+    },
+    {
+      id: 'support-season',
+      type: 'line',
+      source: 'supports',
+      filter: ['!', ['get', 'permanent']],
+      paint: { 'line-color': palette.ink, 'line-width': byZoom(0.7, 1.1, 1.6), 'line-opacity': opacity },
+    },
+    {
+      id: 'support-permanent',
+      type: 'line',
+      source: 'supports',
+      filter: ['get', 'permanent'],
+      paint: {
+        'line-color': palette.ink,
+        'line-width': byZoom(0.9, 1.3, 1.8),
+        'line-gap-width': byZoom(1.2, 2.4, 4),
+        'line-opacity': opacity,
+      },
+    },
+  ]
+}

@@ -1,0 +1,65 @@
+import type { Sheet } from '../farmMap.ts'
+import type { Palette } from './palette.ts'
+
+/** How the map is to look. Every theme has the same layers in the same order, so that one becomes another by paint alone. */
+export interface MapTheme {
+  readonly sheet: Sheet
+  readonly palette: Palette
+  /** A photo lies under the plan: grounds are left clear, and lines get a casing. */
+  readonly overPhoto: boolean
+}
+
+/** What a sheet brings forward. `held`: stretches by whether a support holds them. */
+export interface Emphasis {
+  readonly rows: 'plain' | 'faint' | 'off'
+  readonly stretches: 'standing' | 'held' | 'off'
+  readonly supports: 'strong' | 'plain' | 'faint'
+  readonly canopies: 'plain' | 'faint'
+  readonly surface: boolean
+  readonly observations: boolean
+}
+
+export const EMPHASIS: Readonly<Record<Sheet, Emphasis>> = {
+  ground: { rows: 'plain', stretches: 'off', supports: 'plain', canopies: 'plain', surface: false, observations: true },
+  growing: {
+    rows: 'faint',
+    stretches: 'standing',
+    supports: 'faint',
+    canopies: 'plain',
+    surface: false,
+    observations: true,
+  },
+  supports: {
+    rows: 'faint',
+    stretches: 'held',
+    supports: 'strong',
+    canopies: 'faint',
+    surface: false,
+    observations: true,
+  },
+  picking: {
+    rows: 'faint',
+    stretches: 'standing',
+    supports: 'faint',
+    canopies: 'faint',
+    surface: false,
+    observations: false,
+  },
+  yield: { rows: 'off', stretches: 'off', supports: 'faint', canopies: 'plain', surface: true, observations: false },
+  siting: {
+    rows: 'faint',
+    stretches: 'held',
+    supports: 'strong',
+    canopies: 'plain',
+    surface: false,
+    observations: false,
+  },
+  stock: {
+    rows: 'faint',
+    stretches: 'standing',
+    supports: 'faint',
+    canopies: 'faint',
+    surface: false,
+    observations: false,
+  },
+}
