@@ -28,7 +28,7 @@ export async function bedCard(db: Database, record: AnyRecord, on: string): Prom
      where coalesce(k.bed, s.bed) = $1 and k."on" <= $2::date group by 1 order by 1 desc`,
     [record.id, on],
   )
-  const near = (await clearance(db, on)).filter((pair) => pair.bed === record.id)
+  const near = await clearance(db, on, record.id)
   const names = await db.rows<{ id: string; name: string }>('select id, coalesce(name, species) as name from trees')
   const nameOf = new Map(names.map((tree) => [tree.id, tree.name]))
   const [field] = await db.rows<{ name: string }>('select name from fields where id = $1', [bed.field])

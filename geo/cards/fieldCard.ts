@@ -1,11 +1,13 @@
-import { measureFields } from '../measure/measure.ts'
+import { measure } from '../measure/measure.ts'
 import type { AnyRecord } from '../model/kind.ts'
 import type { Database } from '../store/database.ts'
 import type { CardBody } from './card.ts'
 
 /** A field: its ground, beds, rows and supports on the day. */
 export async function fieldCard(db: Database, record: AnyRecord, on: string): Promise<CardBody> {
-  const [field] = await measureFields(db, on, [record.id])
+  const {
+    fields: [field],
+  } = await measure(db, on, [record.id])
   if (!field) throw new Error(`field ${record.id} was not measured`)
   const beds = await db.rows<{ name: string; area_m2: number }>(
     `select name, st_area(plan) as area_m2 from beds where field = $1 and standing(made, retired, $2::date) order by ord`,

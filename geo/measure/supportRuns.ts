@@ -13,15 +13,20 @@ export interface SupportRun {
   readonly age_seasons: number | null
 }
 
-/** Every support standing on a day, by field, bed and age. */
-export async function supportRuns(db: Database, on: string): Promise<SupportRun[]> {
+/** Every support standing on a day, in the order they were made; all, or those within a metre of the beds or fields named. */
+export async function supportRuns(
+  db: Database,
+  on: string,
+  near: { beds: readonly string[] } | { fields: readonly string[] } | null = null,
+): Promise<SupportRun[]> {
+  const [table, ids] = near === null ? ['', null] : 'beds' in near ? ['beds', near.beds] : ['fields', near.fields]
+  const scope = table && `and exists (select from ${table} n where n.id = any($2) and st_dwithin(n.plan, s.plan, 1))`
   return db.rows<SupportRun>(
     `select s.id, s.system, y.name as system_name, p.field, p.bed, st_length(s.plan) as length_m, s.put_up,
       coalesce(s.permanent, false) as permanent, extract(year from age($1::date, s.put_up))::integer + 1 as age_seasons
     from supports s join systems y on y.id = s.system join support_places p on p.support = s.id
-    left join fields f on f.id = p.field left join beds b on b.id = p.bed
-    where standing(s.put_up, s.taken_down, $1::date)
-    order by f.ord, b.ord, s.put_up, s.ord`,
-    [on],
+    where standing(s.put_up, s.taken_down, $1::date) ${scope}
+    order by s.ord`,
+    ids ? [on, ids] : [on],
   )
 }

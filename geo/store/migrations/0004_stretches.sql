@@ -31,14 +31,21 @@ join crops c on c.id = v.crop
 left join rows r on r.id = p.row
 left join beds b on b.id = p.bed and p.row is null;
 
--- The field and the bed that hold most of each support; the bed is looked for within 0.6 m.
+-- The field and the bed that hold most of each support; the bed is looked for within 0.6 m. Lengths within are only
+-- reckoned where there is more than one to choose from.
 create view support_places as
-select s.id as support,
-  (select f.id from fields f where st_intersects(f.plan, s.plan)
-   order by st_length(st_intersection(f.plan, s.plan)) desc, f.ord limit 1) as field,
-  (select b.id from beds b where st_dwithin(b.plan, s.plan, 0.6)
-   order by st_length(st_intersection(b.plan, s.plan)) desc, st_distance(b.plan, s.plan), b.ord limit 1) as bed
-from supports s;
+select s.id as support, f.id as field, b.id as bed
+from supports s
+left join lateral (
+  select id from (select id, plan, ord, count(*) over () as choices from fields where st_intersects(plan, s.plan)) c
+  order by case when choices > 1 then st_length(st_intersection(plan, s.plan)) end desc, ord limit 1
+) f on true
+left join lateral (
+  select id from (select id, plan, ord, count(*) over () as choices from beds where st_dwithin(plan, s.plan, 0.6)) c
+  order by case when choices = 1 then 0 when st_covers(plan, s.plan) then st_length(s.plan)
+    when st_intersects(plan, s.plan) then st_length(st_intersection(plan, s.plan)) else -st_distance(plan, s.plan) end desc, ord
+  limit 1
+) b on true;
 
 -- Where the farm's plane touches the earth.
 create function plane_lon() returns double precision language sql stable as $$
