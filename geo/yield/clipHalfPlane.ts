@@ -42,17 +42,26 @@ export function clipWindow(rings: readonly Ring[], window: readonly HalfPlane[])
   return left
 }
 
-/** Offset of the first kept vertex that follows a dropped one, or that there is none because all are on one side. */
+/**
+ * Offset of a vertex inside that follows one that is not, or that there is nothing to cut: no vertex lies outside, or
+ * none inside. Vertices on the line are neither.
+ */
 function firstWayIn(ring: Ring, nx: number, ny: number, c: number): number | 'inside' | 'outside' {
   const n = ring.length
-  let before = nx * ring[n - 2]! + ny * ring[n - 1]! >= c
-  const first = before
+  let before = nx * ring[n - 2]! + ny * ring[n - 1]! - c
+  let wayIn = -1
+  let anyIn = false
+  let anyOut = false
   for (let k = 0; k < n; k += 2) {
-    const here = nx * ring[k]! + ny * ring[k + 1]! >= c
-    if (here && !before) return k
+    const here = nx * ring[k]! + ny * ring[k + 1]! - c
+    if (here > 0) {
+      anyIn = true
+      if (before <= 0) wayIn = k
+    } else if (here < 0) anyOut = true
     before = here
   }
-  return first ? 'inside' : 'outside'
+  if (!anyIn) return 'outside'
+  return anyOut ? wayIn : 'inside'
 }
 
 function collectChains(ring: Ring, start: number, nx: number, ny: number, c: number, chains: Chain[]): void {
@@ -66,23 +75,20 @@ function collectChains(ring: Ring, start: number, nx: number, ny: number, c: num
     const x = ring[k]!
     const y = ring[k + 1]!
     const d = nx * x + ny * y - c
-    if (d >= 0) {
-      if (chain === undefined) {
-        const f = pd / (pd - d)
-        const cx = d === 0 ? x : px + (x - px) * f
-        const cy = d === 0 ? y : py + (y - py) * f
-        chain = { points: d === 0 ? [] : [cx, cy], tIn: ny * cx - nx * cy, tOut: 0 }
-      }
-      chain.points.push(x, y)
-    } else if (chain !== undefined) {
+    if (d > 0 !== pd > 0) {
       const f = pd / (pd - d)
-      const cx = pd === 0 ? px : px + (x - px) * f
-      const cy = pd === 0 ? py : py + (y - py) * f
-      if (pd !== 0) chain.points.push(cx, cy)
-      chain.tOut = ny * cx - nx * cy
-      chains.push(chain)
-      chain = undefined
+      const cx = d === 0 ? x : px + (x - px) * f
+      const cy = d === 0 ? y : py + (y - py) * f
+      const t = ny * cx - nx * cy
+      if (chain === undefined) chain = { points: [cx, cy], tIn: t, tOut: 0 }
+      else {
+        chain.points.push(cx, cy)
+        chain.tOut = t
+        chains.push(chain)
+        chain = undefined
+      }
     }
+    if (chain !== undefined) chain.points.push(x, y)
     px = x
     py = y
     pd = d
@@ -107,12 +113,16 @@ function joinChains(chains: Chain[], kept: Ring[]): void {
     const points: number[] = []
     for (let k = first; !done[k]; k = next[k]!) {
       done[k] = true
-      for (const v of chains[k]!.points) points.push(v)
+      const more = chains[k]!.points
+      const met = more[0] === points[points.length - 2] && more[1] === points[points.length - 1]
+      for (let at = met ? 2 : 0; at < more.length; at += 1) points.push(more[at]!)
     }
     keep(points, kept)
   }
 }
 
 function keep(points: number[], kept: Ring[]): void {
+  const n = points.length
+  if (points[0] === points[n - 2] && points[1] === points[n - 1]) points.length = n - 2
   if (points.length >= 6 && Math.abs(ringAreaM2(points)) > SLIVER_M2) kept.push(points)
 }

@@ -2,7 +2,7 @@ import { clipWindow, type HalfPlane } from './clipHalfPlane.ts'
 import type { LongAxis } from './longAxis.ts'
 import type { Ring } from './ring.ts'
 import { ringsAreaM2 } from './ring.ts'
-import { lineLengthM, rowStretch } from './rowStretch.ts'
+import { type Line, lineLengthM, rowStretch } from './rowStretch.ts'
 import { stripWindows } from './strip.ts'
 import type { YieldInput, YieldNote, YieldPlanting } from './yieldInput.ts'
 
@@ -35,7 +35,8 @@ const NO_GROUND_M2 = 1e-6
 /**
  * Strips of the plantings that count to the season: those that stood on some day of it, and those picked in it.
  * A strip runs along the planting's stretch of row, as wide as the bed's width over the number of its rows that carry
- * such plantings, clipped to the bed. A planting told only by bed has the bed, or the given stretch of its long axis.
+ * such plantings, clipped to the bed; along a row near the bed's edge it is moved inwards so as not to lose its share.
+ * A planting told only by bed has the bed, or the given stretch of its long axis.
  */
 export function plantingStrips(
   input: YieldInput,
@@ -64,13 +65,27 @@ export function plantingStrips(
     const fromM = planting.fromM ?? 0
     const toM = Math.min(planting.toM ?? Number.POSITIVE_INFINITY, lineLengthM(line))
     const widthM = bed.widthM / rowsOfBed.get(planting.bed)!.size
-    const rings = stripWindows(rowStretch(line, fromM, toM), widthM).flatMap((w) => clipWindow(bed.rings, w))
+    const rings = stripRings(rowStretch(line, fromM, toM), widthM, bed)
     const areaM2 = ringsAreaM2(rings)
     if (areaM2 > NO_GROUND_M2) return { planting, bed: at, rings, areaM2, fromM, toM }
     missed.push(planting.id)
     return { planting, bed: at, rings: bed.rings, areaM2: bed.areaM2, fromM, toM }
   })
   return { strips, notes: missed.length === 0 ? [] : [offBedNote(missed)] }
+}
+
+/** The strip along a line, moved towards the bed's middle by as much as it would stick out if that gains ground. */
+function stripRings(line: Line, widthM: number, { rings, axis, widthM: bedWidthM }: LaidBed): readonly Ring[] {
+  const here = stripWindows(line, widthM).flatMap((w) => clipWindow(rings, w))
+  const points = line.length / 2
+  let across = -axis.middleM
+  for (let k = 0; k < line.length; k += 2) across += (axis.ux * line[k + 1]! - axis.uy * line[k]!) / points
+  const out = Math.abs(across) - (bedWidthM - widthM) / 2
+  if (!(out > 0.001)) return here
+  const by = -Math.sign(across) * out
+  const inwards = line.map((v, k) => v + by * (k % 2 === 0 ? -axis.uy : axis.ux))
+  const there = stripWindows(inwards, widthM).flatMap((w) => clipWindow(rings, w))
+  return ringsAreaM2(there) > ringsAreaM2(here) ? there : here
 }
 
 /** A planting told only by bed, and the ground shared out over those like it that stand there at the same time. */

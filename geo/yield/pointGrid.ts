@@ -45,10 +45,15 @@ export function pointGrid(xs: ArrayLike<number>, ys: ArrayLike<number>, bucketM:
   return { bucketM, firstI, firstJ, perColumn, runs, order, xs: sorted(xs), ys: sorted(ys) }
 }
 
-/** Finds the points within the grid's bucket width of a place; what `found` held before is written over. */
-export function findWithin(grid: PointGrid, x: number, y: number, found: Found): void {
+/**
+ * Finds the points that come after one in the grid's order and lie within its bucket width: asked of every place in
+ * turn, each pair is found once. What `found` held before is written over.
+ */
+export function findAhead(grid: PointGrid, slot: number, found: Found): void {
   const { xs, ys, bucketM, perColumn, runs } = grid
   const { slots, squares } = found
+  const x = xs[slot]!
+  const y = ys[slot]!
   const i = Math.floor(x / bucketM) - grid.firstI
   const j = Math.floor(y / bucketM) - grid.firstJ
   const limit = bucketM * bucketM * (1 + 1e-12)
@@ -57,7 +62,7 @@ export function findWithin(grid: PointGrid, x: number, y: number, found: Found):
     for (let bj = Math.max(j - 1, 0); bj <= Math.min(j + 1, perColumn - 1); bj += 1) {
       const run = runs.get(bi * perColumn + bj)
       if (run === undefined) continue
-      for (let s = run[0]; s < run[1]; s += 1) {
+      for (let s = Math.max(run[0], slot + 1); s < run[1]; s += 1) {
         const dx = xs[s]! - x
         const dy = ys[s]! - y
         const square = dx * dx + dy * dy
@@ -75,14 +80,17 @@ export function findWithin(grid: PointGrid, x: number, y: number, found: Found):
 export function neighboursWithin(xs: ArrayLike<number>, ys: ArrayLike<number>, bandM: number): number[][] {
   const grid = pointGrid(xs, ys, bandM)
   const found: Found = { count: 0, slots: [], squares: [] }
-  return Array.from({ length: xs.length }, (_, i) => {
-    findWithin(grid, xs[i]!, ys[i]!, found)
-    return found.slots
-      .slice(0, found.count)
-      .map((slot) => grid.order[slot]!)
-      .filter((k) => k !== i)
-      .sort((a, b) => a - b)
-  })
+  const near: number[][] = Array.from({ length: xs.length }, () => [])
+  for (let slot = 0; slot < grid.order.length; slot += 1) {
+    findAhead(grid, slot, found)
+    for (let s = 0; s < found.count; s += 1) {
+      const other = grid.order[found.slots[s]!]!
+      near[grid.order[slot]!]!.push(other)
+      near[other]!.push(grid.order[slot]!)
+    }
+  }
+  for (const list of near) list.sort((a, b) => a - b)
+  return near
 }
 
 /** First and last bucket along one axis. */

@@ -1,0 +1,87 @@
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import { ringsAreaM2 } from '../../../geo/yield/ring.ts'
+import { yieldReport } from '../../../geo/yield/yieldReport.ts'
+import { farms, SETTINGS, season } from './farms.ts'
+import { rectangle } from './shapes.ts'
+
+const sum = (values: Iterable<number>): number => [...values].reduce((total, v) => total + v, 0)
+const off = (value: number, wanted: number): number => Math.abs(value - wanted) / Math.max(wanted, 1)
+
+describe('mass', () => {
+  it('is on the cells what it was in the picks, before and after smoothing, bed by bed too', () => {
+    fc.assert(
+      fc.property(farms, fc.constantFrom(0.5, 1, 3), fc.constantFrom(0.7, 1.5, 4), (input, cellM, smoothM) => {
+        const { plantings, beds, spots } = input.picks
+        const picked = sum([...plantings, ...beds, ...spots].map((p) => p.kg))
+        const report = yieldReport(input, { ...SETTINGS, cellM, smoothM })
+        expect(off(report.totalKg, picked)).toBeLessThan(1e-9)
+        expect(off(sum(report.masses.kg), picked)).toBeLessThan(1e-9)
+        expect(off(sum(report.smooth.kg), picked)).toBeLessThan(1e-9)
+        expect(off(sum(report.smooth.expectedKg), sum(report.masses.expectedKg))).toBeLessThan(1e-9)
+        report.beds.forEach((bed, b) => {
+          const onPieces = report.pieces.pieces.flatMap((piece, k) => (piece.bed === b ? [report.masses.kg[k]!] : []))
+          expect(off(sum(onPieces), bed.kg)).toBeLessThan(1e-9)
+        })
+        const area = sum(input.beds.map((bed) => ringsAreaM2(bed.rings)))
+        expect(off(sum(report.pieces.pieces.map((piece) => piece.areaM2)), area)).toBeLessThan(1e-9)
+      }),
+      { numRuns: 60, seed: 20250616 },
+    )
+  })
+
+  it('is counted and expected alike over the farm: the mean is what the plantings gave', () => {
+    fc.assert(
+      fc.property(farms, (input) => {
+        const { beds, crops } = yieldReport(input, SETTINGS)
+        const counted = sum(beds.map((bed) => bed.countedKg))
+        expect(off(counted, sum(beds.map((bed) => bed.expectedKg)))).toBeLessThan(1e-9)
+        expect(off(counted, sum(crops.map((crop) => crop.kg)))).toBeLessThan(1e-9)
+      }),
+      { numRuns: 40, seed: 20250617 },
+    )
+  })
+
+  it('lies evenly: a bed picked as a whole is as dense in every cell, and stays so when smoothed', () => {
+    const beds = [{ id: 'a', rings: [rectangle(3.3, -7.1, 25, 1.3, 0.6)] }]
+    const picks = { plantings: [], beds: [{ bed: 'a', kg: 50 }], spots: [] }
+    const report = yieldReport(season({ beds, picks }), SETTINGS)
+    const densest = 50 / (25 * 1.3)
+    report.pieces.pieces.forEach(({ areaM2 }, k) => {
+      expect(report.masses.kg[k]! / areaM2).toBeCloseTo(densest, 6)
+    })
+    report.smooth.kg.forEach((kg, k) => {
+      expect(kg / report.pieces.pieces[k]!.areaM2).toBeCloseTo(densest, 6)
+    })
+    expect(sum(report.smooth.kg)).toBeCloseTo(50, 9)
+  })
+
+  it('is smoothed as a plain double sum over all pairs of pieces has it', () => {
+    // Oracle: the definition, every pair, with the bell itself and no table or buckets.
+    fc.assert(
+      fc.property(farms, (input) => {
+        const { pieces, masses, smooth } = yieldReport(input, { ...SETTINGS, cellM: 2 })
+        const all = pieces.pieces
+        const weights = all.map((from) =>
+          all.map((to) => {
+            const away = Math.hypot(to.x - from.x, to.y - from.y)
+            return away <= 4.5 ? to.areaM2 * Math.exp(-(away ** 2) / (2 * 1.5 ** 2)) : 0
+          }),
+        )
+        const reach = weights.map(sum)
+        const wanted = masses.kg.slice()
+        weights.forEach((row, i) => {
+          row.forEach((weight, j) => {
+            const passed = masses.kg[i]! * weight * Math.min(1 / reach[i]!, 1 / reach[j]!)
+            wanted[i]! -= passed
+            wanted[j]! += passed
+          })
+        })
+        smooth.kg.forEach((kg, k) => {
+          expect(Math.abs(kg - wanted[k]!)).toBeLessThan(1e-6)
+        })
+      }),
+      { numRuns: 10, seed: 20250618 },
+    )
+  })
+})
