@@ -1,5 +1,10 @@
 -- A bed lies within its field (0.25 m), a row along its bed (0.5 m), a stretch within its row (0.1 m). Looked at when
--- the transaction ends, so that a bed and its rows may move together. Leaving the field or bed can be accepted.
+-- the transaction ends, so that a bed and its rows may move together. Leaving the field or bed can be accepted. An
+-- archive being loaded (step 'load') was looked at as a whole before, so its records are not looked at one by one.
+create function is_loading() returns boolean language sql stable as $$
+  select coalesce(current_setting('selion.step', true), '') = 'load'
+$$;
+
 create function lies_within(inner_plan geometry, outer_plan geometry, tolerance_m double precision) returns boolean
 language sql immutable as $$
   select st_coveredby(inner_plan, outer_plan) or st_coveredby(inner_plan, st_buffer(outer_plan, tolerance_m))
@@ -8,6 +13,7 @@ $$;
 create function bed_within_field() returns trigger language plpgsql as $$
 declare bed record;
 begin
+  if is_loading() then return null; end if;
   for bed in
     select b.id, b.name, f.name as field_name from beds b join fields f on f.id = b.field
     where case when tg_table_name = 'fields' then b.field = new.id else b.id = new.id end
@@ -26,6 +32,7 @@ create constraint trigger field_holds_beds after update of geom on fields
 create function row_along_bed() returns trigger language plpgsql as $$
 declare line record;
 begin
+  if is_loading() then return null; end if;
   for line in
     select r.id, coalesce(r.name, r.id) as name, b.name as bed_name from rows r join beds b on b.id = r.bed
     where case when tg_table_name = 'beds' then r.bed = new.id else r.id = new.id end
@@ -44,6 +51,7 @@ create constraint trigger bed_holds_rows after update of geom on beds
 create function stretch_within_row() returns trigger language plpgsql as $$
 declare stretch record;
 begin
+  if is_loading() then return null; end if;
   for stretch in
     select p.id, st_length(r.plan) as length_m, greatest(p.from_m, p.to_m) as end_m, r.id as row_id
     from plantings p join rows r on r.id = p.row

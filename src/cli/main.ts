@@ -1,0 +1,48 @@
+import type { Command } from './command.ts'
+import { WrongUse } from './wrongUse.ts'
+
+/** Commands by name, each loaded when it is called. */
+const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
+  check: async () => (await import('./commands/check.ts')).check,
+  measure: async () => (await import('./commands/measure.ts')).measure,
+  clearance: async () => (await import('./commands/clearance.ts')).clearance,
+  yield: async () => (await import('./commands/yield.ts')).yieldCommand,
+  sql: async () => (await import('./commands/sql.ts')).sql,
+  convert: async () => (await import('./commands/convert.ts')).convert,
+  demo: async () => (await import('./commands/demo.ts')).demo,
+  serve: async () => (await import('./commands/serve.ts')).serve,
+}
+
+async function usage(): Promise<string> {
+  const commands = await Promise.all(Object.values(COMMANDS).map((load) => load()))
+  const lines = commands.map(({ usage, does }) => `  ${usage}\n      ${does}`)
+  return ['selion COMMAND …', ...lines, ''].join('\n')
+}
+
+const [name, ...args] = process.argv.slice(2)
+const setting = {
+  out: (text: string) => void process.stdout.write(text),
+  error: (text: string) => void process.stderr.write(text),
+  now: new Date(),
+}
+
+async function run(): Promise<number> {
+  if (name === 'help' || name === '--help') {
+    setting.out(await usage())
+    return 0
+  }
+  const load = name !== undefined && Object.hasOwn(COMMANDS, name) ? COMMANDS[name] : undefined
+  if (!load) throw new WrongUse(name ? `there is no command ${JSON.stringify(name)}` : 'a command is missing')
+  return (await load()).run(args, setting)
+}
+
+process.exitCode = await run().catch(async (error: unknown) => {
+  if (error instanceof WrongUse) {
+    setting.error(`selion: ${error.message}\n\n${await usage()}`)
+    return 2
+  }
+  const { Faulty, faultLine } = await import('./archive.ts')
+  if (!(error instanceof Faulty)) throw error
+  for (const fault of error.faults) setting.error(`${faultLine(fault)}\n`)
+  return 1
+})
