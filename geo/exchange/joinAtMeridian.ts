@@ -1,5 +1,6 @@
 import type { Geometry, LineString, MultiLineString, MultiPolygon, Polygon, Position } from 'geojson'
 import { dropCutPositions } from './dropCutPositions.ts'
+import { polygonsOf, signedArea, turned } from './rings.ts'
 
 /**
  * Undoes the cut of RFC 7946 §3.1.9: parts of a MultiPolygon or MultiLineString that meet along the meridian `lon` (±180,
@@ -14,22 +15,38 @@ export function joinAtMeridian(geometry: Geometry, lon: number): Geometry {
   return parts.some((part, i) => part !== geometry.geometries[i]) ? { ...geometry, geometries: parts } : geometry
 }
 
+/** More meetings with the meridian than this are no farm's; such a shape is left as it is. */
+const MOST_MEETINGS = 2000
+
 function joinLines(geometry: MultiLineString, lon: number): MultiLineString | LineString {
-  const lines = [...geometry.coordinates]
-  for (let i = 0; i < lines.length; i++) {
-    const end = lines[i]!.at(-1)!
-    if (end[0] !== lon) continue
-    const next = lines.findIndex((other, j) => j !== i && other[0]![0] === lon && other[0]![1] === end[1])
-    if (next < 0) continue
-    const joined = [...lines[i]!, ...lines[next]!.slice(1)]
-    lines[i] = dropCutPositions(joined, lon, new Set([end[1]!]), false)
-    lines.splice(next, 1)
-    i = -1
+  const lines = geometry.coordinates
+  const startAt = new Map<number, Position[]>()
+  for (const line of lines) if (line[0]![0] === lon) startAt.set(line[0]![1]!, line)
+  const followed = new Map<Position[], Position[]>()
+  const follows = new Set<Position[]>()
+  for (const line of lines) {
+    const end = line.at(-1)!
+    const next = end[0] === lon ? startAt.get(end[1]!) : undefined
+    if (!next || next === line || follows.has(next)) continue
+    followed.set(line, next)
+    follows.add(next)
   }
-  if (lines.length === geometry.coordinates.length) return geometry
-  return lines.length === 1
-    ? { type: 'LineString', coordinates: lines[0]! }
-    : { type: 'MultiLineString', coordinates: lines }
+  if (followed.size === 0 || followed.size > MOST_MEETINGS) return geometry
+  const joined = lines.flatMap((line) => (follows.has(line) ? [] : [lineFrom(line, followed, lon)]))
+  if (joined.length + followed.size !== lines.length) return geometry
+  return joined.length === 1
+    ? { type: 'LineString', coordinates: joined[0]! }
+    : { type: 'MultiLineString', coordinates: joined }
+}
+
+function lineFrom(first: Position[], followed: ReadonlyMap<Position[], Position[]>, lon: number): Position[] {
+  let line = first
+  const cutAt = new Set<number>()
+  for (let next = followed.get(first); next; next = followed.get(next)) {
+    cutAt.add(line.at(-1)![1]!)
+    line = line.concat(next.slice(1))
+  }
+  return cutAt.size === 0 ? first : dropCutPositions(line, lon, cutAt, false)
 }
 
 /** A run of positions from one point of the meridian to another, on one side of it. */
@@ -41,6 +58,8 @@ interface Chain {
 
 function joinPolygons(geometry: MultiPolygon, lon: number): MultiPolygon | Polygon {
   const touching = geometry.coordinates.filter((polygon) => polygon.some((ring) => edgesAlong(ring, lon).length > 0))
+  const meetings = touching.flatMap((polygon) => polygon.map((ring) => edgesAlong(ring, lon).length))
+  if (meetings.reduce((sum, n) => sum + n, 0) > MOST_MEETINGS) return geometry
   const latitudes = [...new Set(touching.flat(2).flatMap((p) => (p[0] === lon ? [p[1]!] : [])))].sort((a, b) => a - b)
   const parts = touching.map((polygon) => ({
     polygon,
@@ -56,7 +75,7 @@ function joinPolygons(geometry: MultiPolygon, lon: number): MultiPolygon | Polyg
   const chains: Chain[] = []
   for (const ring of met.flatMap((part) => part.rings)) {
     const runs = chainsOf(ring, lon, cancelled)
-    if (runs) chains.push(...runs)
+    if (runs) for (const run of runs) chains.push(run)
     else whole.push(ring)
   }
   const loops = linkChains(chains)
@@ -72,21 +91,6 @@ function joinPolygons(geometry: MultiPolygon, lon: number): MultiPolygon | Polyg
     return gone.has(polygon) ? [] : [polygon]
   })
   return all.length === 1 ? { type: 'Polygon', coordinates: all[0]! } : { type: 'MultiPolygon', coordinates: all }
-}
-
-/** Twice the area in square degrees, positive where the ring runs counter-clockwise. */
-export function signedArea(ring: readonly Position[]): number {
-  let sum = 0
-  const [lon0, lat0] = ring[0]!
-  for (let i = 1; i < ring.length; i++) {
-    const [a, b] = [ring[i - 1]!, ring[i]!]
-    sum += (a[0]! - lon0!) * (b[1]! - lat0!) - (b[0]! - lon0!) * (a[1]! - lat0!)
-  }
-  return sum
-}
-
-function turned(ring: Position[], counterClockwise: boolean): Position[] {
-  return signedArea(ring) >= 0 === counterClockwise ? ring : [...ring].reverse()
 }
 
 function edgesAlong(ring: readonly Position[], lon: number): number[] {
@@ -146,7 +150,7 @@ function linkChains(chains: Chain[]): Position[][] | null {
   for (const first of chains) {
     if (first.used) continue
     first.used = true
-    const loop = [...first.positions]
+    let loop = first.positions
     for (let last = first; ; ) {
       const end = loop.at(-1)!
       if (end[1] === first.positions[0]![1] && loop.length > 3) break
@@ -155,31 +159,10 @@ function linkChains(chains: Chain[]): Position[][] | null {
         .sort((a, b) => Number(a.east === last.east) - Number(b.east === last.east))[0]
       if (!next) return null
       next.used = true
-      loop.push(...next.positions.slice(1))
+      loop = loop.concat(next.positions.slice(1))
       last = next
     }
     loops.push(loop)
   }
   return loops
-}
-
-/** Polygons of rings by their winding: each hole goes to the outer ring that holds it. */
-function polygonsOf(rings: readonly Position[][]): Position[][][] {
-  const polygons = rings.filter((ring) => signedArea(ring) > 0).map((outer) => [outer])
-  for (const hole of rings.filter((ring) => signedArea(ring) <= 0)) {
-    const holder = polygons.find((polygon) => holds(polygon[0]!, hole)) ?? polygons[0]
-    holder?.push(hole)
-  }
-  return polygons
-}
-
-function holds(outer: readonly Position[], hole: readonly Position[]): boolean {
-  const apart = hole.find((p) => !outer.some((q) => q[0] === p[0] && q[1] === p[1])) ?? hole[0]!
-  let inside = false
-  for (let i = 1; i < outer.length; i++) {
-    const [a, b] = [outer[i - 1]!, outer[i]!]
-    if (a[1]! > apart[1]! === b[1]! > apart[1]!) continue
-    if (apart[0]! < a[0]! + ((b[0]! - a[0]!) * (apart[1]! - a[1]!)) / (b[1]! - a[1]!)) inside = !inside
-  }
-  return inside
 }

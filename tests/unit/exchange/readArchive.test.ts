@@ -1,0 +1,140 @@
+import { describe, expect, it } from 'vitest'
+import type { Fault } from '../../../geo/exchange/archive.ts'
+import { readArchive } from '../../../geo/exchange/readArchive.ts'
+import { archiveOf, box, collection, farmWith, faultsWith, feature, point, SOUND } from './archiveOf.ts'
+
+const bed = (geometry: object | null, more: object = {}) =>
+  collection(
+    feature('b1', geometry, { field: 'f1', name: 'Bed 1', ...more }),
+    feature('b2', box(8, 5, 1.2, 40), { field: 'f1', name: 'Bed 2' }),
+  )
+const bytes = (...parts: (string | number[])[]) =>
+  new Uint8Array(parts.flatMap((part) => (typeof part === 'string' ? [...new TextEncoder().encode(part)] : part)))
+
+describe('a sound archive', () => {
+  it('has no faults, and every record of every file', () => {
+    const { faults, counts, content, leftOut, ignored } = readArchive(archiveOf(SOUND))
+    expect(faults).toEqual([])
+    expect(leftOut).toEqual([])
+    expect(ignored).toEqual([])
+    expect(counts).toMatchObject({ fields: 1, beds: 2, rows: 2, picks: 3, shares: 2, stock_moves: 3, photos: 1 })
+    expect(Object.values(counts).reduce((a, b) => a + b)).toBe([...content!.records.values()].flat().length)
+  })
+  it('needs nothing but farm.json', () => {
+    const { faults, content } = readArchive(archiveOf({ 'farm.json': SOUND['farm.json']! }))
+    expect(faults).toEqual([])
+    expect(content!.records.size).toBe(0)
+    expect(content!.farm).toMatchObject({ units: 'metric', season_start_month: 1, origin_lon: 8.03, origin_lat: 47.41 })
+  })
+  it('may lie in one top folder', () => {
+    const moved = new Map([...archiveOf(SOUND)].map(([path, given]) => [`my farm/${path}`, given]))
+    expect(readArchive(moved).counts).toEqual(readArchive(archiveOf(SOUND)).counts)
+  })
+  it('may be in CRLF, with a byte order mark, in any case of yes and no', () => {
+    const crops = bytes(
+      [0xef, 0xbb, 0xbf],
+      'id,name,family,climbs\r\ntomato,Tomato,Solanaceae,YES\r\nleek,Leek,Amaryllidaceae,False\r\n',
+    )
+    const { faults, content } = readArchive(farmWith({ 'crops.csv': crops }))
+    expect(faults).toEqual([])
+    expect(content!.records.get('crops')!.map((crop) => crop.climbs)).toEqual([true, false])
+  })
+  it('may give its GeoJSON a byte order mark, whatever winding, and ids that are numbers', () => {
+    const geometry = box(5, 5, 1.2, 40) as { coordinates: number[][][] }
+    const reversed = { type: 'Polygon', coordinates: [[...geometry.coordinates[0]!].reverse()] }
+    const beds = JSON.stringify({
+      ...collection({ type: 'Feature', id: 7, geometry: reversed, properties: { field: 'f1', name: 3 } }),
+    })
+    const { faults, content } = readArchive(
+      archiveOf({
+        'farm.json': SOUND['farm.json']!,
+        'fields.geojson': SOUND['fields.geojson']!,
+        'beds.geojson': `\ufeff${beds}`,
+      }),
+    )
+    expect(faults).toEqual([])
+    expect(content!.records.get('beds')![0]).toMatchObject({ id: '7', name: '3', geom: reversed })
+  })
+})
+
+describe('many faults', () => {
+  it('are all told, each by its own record', () => {
+    const faults = faultsWith({
+      'trees.geojson': collection(
+        feature('t1', null, { species: 'x', planted: 'spring', height_m: -1 }),
+        feature(null, point(1, 1), {}),
+      ),
+      'picks.csv': 'id,on,bed,quantity,unit\nk1,2024-13-01,b9,-1,sack\n',
+    })
+    const told = (fault: Fault) => `${fault.file} ${fault.record}: ${fault.field}`
+    expect(faults.map(told).sort()).toEqual([
+      'picks.csv line 2 (k1): bed',
+      'picks.csv line 2 (k1): on',
+      'picks.csv line 2 (k1): quantity',
+      'picks.csv line 2 (k1): unit',
+      'trees.geojson feature 1 (t1): geometry',
+      'trees.geojson feature 1 (t1): height_m',
+      'trees.geojson feature 1 (t1): planted',
+      'trees.geojson feature 2: id',
+      'trees.geojson feature 2: species',
+    ])
+  })
+  it('beyond a thousand of a file are counted', () => {
+    const lines = Array.from({ length: 1500 }, (_, i) => `d${i},never,b1,lime`).join('\n')
+    const faults = faultsWith({ 'dressings.csv': `id,on,bed,material\n${lines}\n` })
+    expect(faults).toHaveLength(1001)
+    expect(faults.at(-1)).toEqual({
+      file: 'dressings.csv',
+      record: '',
+      field: '',
+      reason: 'and 500 more faults in this file',
+    })
+  })
+  it('leave out what refers to what is left out, each named with why', () => {
+    const { content, faults, leftOut } = readArchive(farmWith({ 'beds.geojson': bed(null) }))
+    expect(faults).toHaveLength(1)
+    const why = Object.fromEntries(leftOut.map((one) => [`${one.file} ${one.record}`, one.reason]))
+    expect(why).toMatchObject({
+      'beds.geojson feature 1 (b1)': 'is missing',
+      'rows.geojson feature 1 (r1)': 'refers to "b1", and it was left out',
+      'plantings.csv line 2 (p1)': 'refers to "r1", and it was left out',
+      'picks.csv line 2 (k1)': 'refers to "p1", and it was left out',
+      'shares.csv line 2': 'refers to "k1", and it was left out',
+    })
+    expect(content!.records.get('beds')!.map((one) => one.id)).toEqual(['b2'])
+    expect(content!.records.get('plantings')!.map((one) => one.id)).toEqual(['p2'])
+    expect(content!.records.get('picks')!.map((one) => one.id)).toEqual(['k3'])
+  })
+})
+
+describe('what the format does not know', () => {
+  it('is kept, names that objects are born with included', () => {
+    const { content, faults } = readArchive(
+      farmWith({
+        'farm.json':
+          '{"format":"selion-farm","version":1,"name":"F","origin":[8.03,47.41],"__proto__":{"a":1},"acres":3}',
+        'systems.csv': 'id,name,__proto__,constructor,empty\ny1,Post,x,y,\n',
+        'trees.geojson': `{"type":"FeatureCollection","features":[{"type":"Feature","geometry":{"type":"Point","coordinates":[8.03,47.41]},"properties":{"id":"t1","species":"x","__proto__":7,"tags":{"b":[1,null,true]},"nothing":null}}]}`,
+      }),
+    )
+    expect(faults).toEqual([])
+    expect(Object.entries(content!.farm.extra)).toEqual([
+      ['__proto__', { a: 1 }],
+      ['acres', 3],
+    ])
+    expect(Object.entries(content!.records.get('systems')![0]!.extra)).toEqual([
+      ['__proto__', 'x'],
+      ['constructor', 'y'],
+    ])
+    expect(Object.entries(content!.records.get('trees')![0]!.extra)).toEqual([
+      ['__proto__', 7],
+      ['tags', { b: [1, null, true] }],
+      ['nothing', null],
+    ])
+  })
+  it('and files of other names are passed over and listed', () => {
+    const { faults, ignored } = readArchive(farmWith({ 'README.txt': 'hello', 'maps/soil.csv': 'a' }))
+    expect(faults).toEqual([])
+    expect(ignored).toEqual(['README.txt', 'maps/soil.csv'])
+  })
+})
