@@ -5,14 +5,15 @@ const asText = (value: string) => value
 const PARSERS = { 20: Number, 1082: asText, 1114: asText, 1184: asText, 1700: Number }
 
 /**
- * Opens the embedded engine. `options` say where the data lie and what they start from. Infinite recursion is
- * stopped by a stack limit, since no statement can be cancelled here.
+ * Opens the embedded engine. `options` say where the data lie and what they start from. Recursion is stopped by a
+ * stack limit low enough that it is met before the limit of a browser worker's or Node's own stack, which would stop
+ * the engine for good.
  */
 export async function openEmbedded(options: PGliteOptions): Promise<Database> {
   const engine = await PGlite.create({
     ...options,
     parsers: PARSERS,
-    startParams: [...PGlite.defaultStartParams, '-c', 'max_stack_depth=1MB', '-c', 'timezone=UTC'],
+    startParams: [...PGlite.defaultStartParams, '-c', 'max_stack_depth=200kB', '-c', 'timezone=UTC'],
   })
   return wrapEngine(engine)
 }
@@ -22,9 +23,16 @@ export function wrapEngine(engine: PGlite): Database {
   return {
     kind: 'embedded',
     rows: (text, values) => run(engine, text, values),
-    transaction: (work) => engine.transaction((tx) => work(within(tx))).catch(rethrow),
+    transaction: (work) => engine.transaction((tx) => wholly(tx, work)).catch(rethrow),
     close: () => engine.close(),
   }
+}
+
+/** Does the work. Asks once more at its end, since the engine commits nothing without a word where a statement failed. */
+async function wholly<T>(tx: Transaction, work: (tx: Database) => Promise<T>): Promise<T> {
+  const value = await work(within(tx))
+  await run(tx, 'select 1')
+  return value
 }
 
 function within(tx: Transaction): Database {

@@ -1,8 +1,9 @@
 import type { Pool, PoolClient } from 'pg'
-import { asDatabaseError, type Database } from './database.ts'
+import { asDatabaseError, type Database, DatabaseError } from './database.ts'
 
 const AS_NUMBER = new Set([20, 1700])
 const AS_TEXT = new Set([1082, 1114, 1184])
+const ABORTED = '25P02'
 
 /** Opens a PostgreSQL server with PostGIS by its URL. Node only; the driver is loaded when first used. */
 export async function openServer(url: string): Promise<Database> {
@@ -37,7 +38,9 @@ async function transact<T>(pool: Pool, work: (tx: Database) => Promise<T>): Prom
   try {
     await run(client, 'begin')
     const value = await work(self)
-    await run(client, 'commit')
+    const { command } = await client.query('commit').catch(rethrow)
+    if (command === 'ROLLBACK')
+      throw new DatabaseError('nothing was kept, since a statement had failed', { sqlState: ABORTED })
     return value
   } catch (error) {
     await client.query('rollback').catch(() => undefined)
@@ -48,10 +51,10 @@ async function transact<T>(pool: Pool, work: (tx: Database) => Promise<T>): Prom
 }
 
 async function run<Row>(on: Pool | PoolClient, text: string, values?: readonly unknown[]): Promise<Row[]> {
-  try {
-    const result = await on.query(text, values as unknown[] | undefined)
-    return result.rows as Row[]
-  } catch (error) {
-    throw asDatabaseError(error)
-  }
+  const result = await on.query(text, values as unknown[] | undefined).catch(rethrow)
+  return result.rows as Row[]
+}
+
+function rethrow(error: unknown): never {
+  throw asDatabaseError(error)
 }

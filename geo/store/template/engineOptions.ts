@@ -1,4 +1,6 @@
-import type { Extension, PGlite, PGliteOptions } from '@electric-sql/pglite'
+import type { Extension, PGliteOptions } from '@electric-sql/pglite'
+import { type HeldEngine, holdEngine } from './holdEngine.ts'
+import { type ErrorModule, raiseThrown } from './raiseThrown.ts'
 
 /** A compiled WebAssembly module. */
 export type WasmModule = NonNullable<PGliteOptions['pgliteWasmModule']>
@@ -28,6 +30,22 @@ export function engineOptions(parts: EngineParts): PGliteOptions {
   }
 }
 
+/** What is used of Emscripten's file system. */
+interface Files {
+  mkdirTree(path: string): void
+  writeFile(path: string, bytes: Uint8Array): void
+  createPreloadedFile(
+    folder: string,
+    name: string,
+    content: Uint8Array | WasmModule,
+    canRead: boolean,
+    canWrite: boolean,
+    loaded: () => void,
+    failed: () => void,
+    writesNoFile: boolean,
+  ): void
+}
+
 /**
  * PostGIS put in place by hand, when the engine has started and before its first geometry. The engine's own loader
  * takes gzip only, which is a quarter larger than brotli, and keeps the library in memory twice.
@@ -37,10 +55,14 @@ function postgisFrom({ postgis, projDb }: EngineParts): Extension {
     name: 'postgis',
     setup: async (pg, emscriptenOpts) => {
       emscriptenOpts.PGLITE_ENV.PROJ_DATA = PROJ_FOLDER
+      const raiseFrom = raiseThrown(emscriptenOpts)
       return {
         emscriptenOpts,
         init: async () => {
-          const { FS } = (pg as unknown as PGlite).Module
+          const engine = pg as unknown as HeldEngine & { Module: ErrorModule & { FS: Files } }
+          holdEngine(engine)
+          raiseFrom(engine.Module)
+          const { FS } = engine.Module
           FS.mkdirTree(PROJ_FOLDER)
           FS.writeFile(`${PROJ_FOLDER}/proj.db`, projDb)
           // Postgres looks whether the file is there; the library itself is taken from what is compiled here.
