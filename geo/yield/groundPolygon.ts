@@ -1,5 +1,5 @@
 import type { MultiPolygon, Polygon, Position } from 'geojson'
-import type { Plane } from '../plane/plane.ts'
+import type { LonLat } from '../plane/lonLat.ts'
 import type { Ring } from './ring.ts'
 import { ringAreaM2 } from './ring.ts'
 
@@ -7,7 +7,10 @@ import { ringAreaM2 } from './ring.ts'
 const DECIMALS = 1e9
 
 /** Rings in the plane as a GeoJSON polygon in lon/lat, each hole given to the outer ring it lies in. */
-export function groundPolygon(rings: readonly Ring[], plane: Plane): Polygon | MultiPolygon {
+export function groundPolygon(
+  rings: readonly Ring[],
+  toLonLat: (x: number, y: number) => LonLat,
+): Polygon | MultiPolygon {
   const outers = rings.filter((ring) => ringAreaM2(ring) > 0)
   const parts = outers.map((outer) => [outer])
   for (const hole of rings) {
@@ -15,19 +18,19 @@ export function groundPolygon(rings: readonly Ring[], plane: Plane): Polygon | M
     const owner = outers.length === 1 ? 0 : outers.findIndex((outer) => covers(outer, hole[0]!, hole[1]!))
     parts[owner]?.push(hole)
   }
-  const polygons = parts.map((part) => part.map((ring) => closedLonLat(ring, plane)))
+  const polygons = parts.map((part) => part.map((ring) => closedLonLat(ring, toLonLat)))
   return polygons.length === 1
     ? { type: 'Polygon', coordinates: polygons[0]! }
     : { type: 'MultiPolygon', coordinates: polygons }
 }
 
-function closedLonLat(ring: Ring, plane: Plane): Position[] {
+function closedLonLat(ring: Ring, toLonLat: (x: number, y: number) => LonLat): Position[] {
   const positions: Position[] = []
   for (let k = 0; k < ring.length; k += 2) {
-    const [lon, lat] = plane.toLonLat([ring[k]!, ring[k + 1]!])
+    const [lon, lat] = toLonLat(ring[k]!, ring[k + 1]!)
     positions.push([Math.round(lon * DECIMALS) / DECIMALS, Math.round(lat * DECIMALS) / DECIMALS])
   }
-  positions.push(positions[0]!)
+  positions.push([...positions[0]!])
   return positions
 }
 

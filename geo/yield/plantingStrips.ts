@@ -1,4 +1,4 @@
-import { clipWindow, type HalfPlane } from './clipHalfPlane.ts'
+import { clipWindow } from './clipHalfPlane.ts'
 import type { LongAxis } from './longAxis.ts'
 import type { Ring } from './ring.ts'
 import { ringsAreaM2 } from './ring.ts'
@@ -91,21 +91,18 @@ function stripRings(line: Line, widthM: number, { rings, axis, widthM: bedWidthM
 /** A planting told only by bed, and the ground shared out over those like it that stand there at the same time. */
 function stripByBed(planting: YieldPlanting, at: number, bed: LaidBed, there: readonly YieldPlanting[]): PlantingStrip {
   const together = there.filter((p) => p === planting || overlaps(p, planting.setOut, planting.cleared)).length
-  const { axis } = bed
   const fromM = planting.fromM ?? 0
-  const toM = Math.min(planting.toM ?? Number.POSITIVE_INFINITY, axis.lengthM)
-  const window: HalfPlane[] = [
-    { nx: axis.ux, ny: axis.uy, c: axis.startM + fromM },
-    { nx: -axis.ux, ny: -axis.uy, c: -(axis.startM + toM) },
-  ]
-  const whole = planting.fromM === null && planting.toM === null
-  const stretch = whole ? bed.rings : clipWindow(bed.rings, window)
+  const lengthM = planting.middle === null ? bed.axis.lengthM : lineLengthM(planting.middle)
+  const toM = Math.min(planting.toM ?? Number.POSITIVE_INFINITY, lengthM)
+  const windows = planting.middle && stripWindows(rowStretch(planting.middle, fromM, toM), 3 * lengthM)
+  const stretch = windows === null ? bed.rings : windows.flatMap((w) => clipWindow(bed.rings, w))
   const rings = ringsAreaM2(stretch) > NO_GROUND_M2 ? stretch : bed.rings
   return { planting, bed: at, rings, areaM2: ringsAreaM2(rings) / together, fromM, toM }
 }
 
+/** Whether a planting stood on some day from one to another; it is gone on the day it is cleared. */
 function overlaps(planting: YieldPlanting, from: string, to: string | null): boolean {
-  return (to === null || planting.setOut <= to) && (planting.cleared === null || planting.cleared >= from)
+  return (to === null || planting.setOut <= to) && (planting.cleared === null || planting.cleared > from)
 }
 
 function offBedNote(ids: readonly string[]): YieldNote {

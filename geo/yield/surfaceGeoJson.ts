@@ -1,6 +1,8 @@
 import type { Feature, FeatureCollection, MultiPolygon, Polygon } from 'geojson'
+import { type LonLat, lonWithin180 } from '../plane/lonLat.ts'
 import type { Plane } from '../plane/plane.ts'
 import { groundPolygon } from './groundPolygon.ts'
+import { nearLonLat } from './nearLonLat.ts'
 import { pieceAt } from './pieces.ts'
 import { sliceGrid } from './sliceGrid.ts'
 import type { YieldReport } from './yieldReport.ts'
@@ -19,15 +21,23 @@ export type SurfaceCell = {
 
 type CellFeature = Feature<Polygon | MultiPolygon, SurfaceCell>
 
-/** The yield surface as GeoJSON in lon/lat, one feature for each cell clipped to its bed, in the order of the pieces. */
+/**
+ * The yield surface as GeoJSON in lon/lat within ±180°, one feature for each cell clipped to its bed, in the order of
+ * the pieces.
+ */
 export function surfaceGeoJson(
   report: YieldReport,
   plane: Plane,
 ): FeatureCollection<Polygon | MultiPolygon, SurfaceCell> {
   const features: CellFeature[] = []
+  const near = nearLonLat(plane)
+  const toLonLat = (x: number, y: number): LonLat => {
+    const [lon, lat] = near(x, y)
+    return [lonWithin180(lon), lat]
+  }
   report.ground.forEach((bed, b) => {
     sliceGrid(bed.rings, report.settings.cellM, (i, j, rings, areaM2) => {
-      const geometry = groundPolygon(rings, plane)
+      const geometry = groundPolygon(rings, toLonLat)
       const properties = surfaceCell(report, bed.id, pieceAt(report.pieces, b, i, j), areaM2)
       features.push({ type: 'Feature', geometry, properties })
     })

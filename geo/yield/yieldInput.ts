@@ -16,7 +16,10 @@ export type YieldPlanting = {
   readonly fromM: number | null
   readonly toM: number | null
   readonly setOut: string
+  /** The day from which it no longer stands; null while it does. */
   readonly cleared: string | null
+  /** The long middle of its bed, for a planting told only by bed that stands in a stretch of it. */
+  readonly middle: Line | null
 }
 
 /** What was picked in the season, summed by planting, by bed and by spot (metres in the plane). */
@@ -24,6 +27,8 @@ export type PickSums = {
   readonly plantings: readonly { readonly planting: string; readonly kg: number }[]
   readonly beds: readonly { readonly bed: string; readonly kg: number }[]
   readonly spots: readonly { readonly x: number; readonly y: number; readonly kg: number }[]
+  /** Number of picks left out because nothing says what their unit weighs. */
+  readonly unweighed: number
 }
 
 /** All that yield is reckoned from, for one season. */
@@ -39,6 +44,7 @@ export type YieldInput = {
 /** Something about the figures that the person should know; `ids` are the records it is about. */
 export type YieldNote = {
   readonly kind:
+    | 'picks-unweighed'
     | 'spots-moved'
     | 'spots-without-bed'
     | 'strips-off-bed'

@@ -85,7 +85,7 @@ export function yieldReport(input: YieldInput, settings: YieldSettings): YieldRe
     stretches: cut,
     hotAndCold: told,
     zones: lowYieldZones(cut, told.stretches, settings.alpha),
-    notes: [...ground.notes, ...cautions(ground, told)],
+    notes: [...unweighedNote(input.picks.unweighed), ...ground.notes, ...cautions(ground, told)],
   }
 }
 
@@ -93,6 +93,12 @@ function laidBed({ id, rings }: YieldBed): LaidBed {
   const areaM2 = ringsAreaM2(rings)
   const axis = longAxis(rings[0]!)
   return { id, rings, areaM2, widthM: areaM2 / axis.lengthM, axis }
+}
+
+function unweighedNote(count: number): YieldNote[] {
+  if (count === 0) return []
+  const told = `${count} ${count === 1 ? 'pick is' : 'picks are'} left out: nothing says what their unit weighs.`
+  return [{ kind: 'picks-unweighed', ids: [], detail: told }]
 }
 
 function cautions({ means, footprints: ground }: Footprints, told: HotAndCold): YieldNote[] {

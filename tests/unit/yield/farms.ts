@@ -6,16 +6,17 @@ import type { PickSums, YieldBed, YieldInput, YieldPlanting, YieldRow } from '..
 import { rectangle } from './shapes.ts'
 
 /** A season of an invented farm from its parts. */
-export function season(parts: Partial<YieldInput>): YieldInput {
-  const nothing: PickSums = { plantings: [], beds: [], spots: [] }
+export function season(parts: Omit<Partial<YieldInput>, 'picks'> & { picks?: Partial<PickSums> }): YieldInput {
+  const nothing: PickSums = { plantings: [], beds: [], spots: [], unweighed: 0 }
   const none = { beds: [], rows: [], plantings: [], picks: nothing }
-  return { season: 2025, span: seasonSpan(2025, 1), ...none, ...parts }
+  const picks = { ...nothing, ...parts.picks }
+  return { season: 2025, span: seasonSpan(2025, 1), ...none, ...parts, picks }
 }
 
 /** A planting that stood from May to October 2025, on a row or told only by bed. */
 export function planting(id: string, bed: string, crop: string, more: Partial<YieldPlanting> = {}): YieldPlanting {
   const dates = { setOut: '2025-05-01', cleared: '2025-10-20' }
-  return { id, bed, crop, row: null, fromM: null, toM: null, ...dates, ...more }
+  return { id, bed, crop, row: null, fromM: null, toM: null, middle: null, ...dates, ...more }
 }
 
 /** A bed with rows evenly across it, along its length. */

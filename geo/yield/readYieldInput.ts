@@ -1,0 +1,74 @@
+import type { LineString, Polygon } from 'geojson'
+import type { Database } from '../store/database.ts'
+import { fromEwkb } from '../store/ewkb.ts'
+import { ringsOfPolygon } from './ring.ts'
+import type { Line } from './rowStretch.ts'
+import { seasonSpan } from './season.ts'
+import type { PickSums, YieldInput, YieldPlanting } from './yieldInput.ts'
+
+/** All that a season's yield is reckoned from: ground in the farm's plane, picks summed by where they were told of. */
+export async function readYieldInput(db: Database, season: number): Promise<YieldInput> {
+  const [farm] = await db.rows<{ month: number }>('select season_start_month as month from farm')
+  const span = seasonSpan(season, farm?.month ?? 1)
+  const days = [span.from, span.to]
+  const beds = await db.rows<Shape>(`select id, encode(st_asewkb(plan), 'hex') as shape from beds order by ord`)
+  const rows = await db.rows<Shape & { bed: string }>(
+    `select r.id, r.bed, encode(st_asewkb(r.plan), 'hex') as shape from rows r
+     where exists (select from plantings p where p.row = r.id and ${IN_SEASON})`,
+    days,
+  )
+  const plantings = await db.rows<Omit<YieldPlanting, 'middle'> & { middle: string | null }>(PLANTINGS, days)
+  return {
+    season,
+    span,
+    beds: beds.map(({ id, shape }) => ({ id, rings: ringsOfPolygon((fromEwkb(shape) as Polygon).coordinates) })),
+    rows: rows.map(({ id, bed, shape }) => ({ id, bed, line: lineOf(shape) })),
+    plantings: plantings.map((p) => ({ ...p, middle: p.middle === null ? null : lineOf(p.middle) })),
+    picks: await readPickSums(db, days),
+  }
+}
+
+type Shape = { readonly id: string; readonly shape: string }
+
+/** Of the plantings that stood on some day from $1 to $2, or were picked then. */
+const IN_SEASON = `((p.set_out <= $2::date and (p.cleared is null or p.cleared > $1::date))
+  or exists (select from picks k where k.planting = p.id and k."on" between $1::date and $2::date))`
+
+const PLANTINGS = `select p.id, coalesce(r.bed, p.bed) as bed, p.row, v.crop, p.from_m as "fromM", p.to_m as "toM",
+    p.set_out as "setOut", p.cleared,
+    case when p.row is null and num_nonnulls(p.from_m, p.to_m) > 0
+      then encode(st_asewkb(long_middle(b.plan)), 'hex') end as middle
+  from plantings p
+  join varieties v on v.id = p.variety
+  left join rows r on r.id = p.row
+  left join beds b on b.id = p.bed
+  where ${IN_SEASON}
+  order by p.ord`
+
+async function readPickSums(db: Database, days: readonly string[]): Promise<PickSums> {
+  const sums = await db.rows<{
+    planting: string | null
+    bed: string | null
+    x: number | null
+    y: number | null
+    kg: number | null
+    unweighed: number
+  }>(
+    `select planting, bed, st_x(plan) as x, st_y(plan) as y, sum(kg) as kg,
+      count(*) filter (where kg is null)::integer as unweighed
+     from picks where "on" between $1::date and $2::date
+     group by planting, bed, st_x(plan), st_y(plan) order by min(ord)`,
+    days,
+  )
+  const weighed = sums.flatMap((sum) => (sum.kg === null ? [] : [{ ...sum, kg: sum.kg }]))
+  return {
+    plantings: weighed.flatMap(({ planting, kg }) => (planting === null ? [] : [{ planting, kg }])),
+    beds: weighed.flatMap(({ bed, kg }) => (bed === null ? [] : [{ bed, kg }])),
+    spots: weighed.flatMap(({ x, y, kg }) => (x === null || y === null ? [] : [{ x, y, kg }])),
+    unweighed: sums.reduce((total, sum) => total + sum.unweighed, 0),
+  }
+}
+
+function lineOf(hex: string): Line {
+  return (fromEwkb(hex) as LineString).coordinates.flatMap((p) => [p[0]!, p[1]!])
+}
