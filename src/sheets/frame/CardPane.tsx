@@ -1,0 +1,74 @@
+import type { Card } from '../../desk/door.ts'
+import { From } from '../../ui/From.tsx'
+import { CardDeeds } from '../ground/CardDeeds.tsx'
+import { RecordForm } from '../ground/RecordForm.tsx'
+import { showLine } from '../show/cardLine.ts'
+import { card, cardFault, choose, chosen } from '../state/chosen.ts'
+import { pending } from '../state/drawing.ts'
+import { units } from '../state/farm.ts'
+
+/** The card of what is tapped, or the form of what has just been drawn or is being changed. */
+export function CardPane() {
+  if (pending.value) return <RecordForm key={pending.value.id} pending={pending.value} />
+  if (cardFault.value)
+    return (
+      <p class="fault" role="alert">
+        {cardFault.value.detail}
+      </p>
+    )
+  if (card.value) return <CardOf card={card.value} />
+  if (chosen.value) return <p class="hint">Reading the card</p>
+  return <p class="hint">Tap anything on the map, or a row of the table, to see its card.</p>
+}
+
+function CardOf({ card }: { readonly card: Card }) {
+  return (
+    <article class="card" aria-label={card.title}>
+      <div class="card-head">
+        <h2>{card.title}</h2>
+        <button type="button" class="quiet" onClick={() => void choose(null)}>
+          Close<span class="unseen"> the card of {card.title}</span>
+        </button>
+      </div>
+      <p class="card-subtitle">{card.subtitle}</p>
+      <dl class="lines">
+        {card.lines.map((line) => (
+          <div key={line.label}>
+            <dt>{line.label}</dt>
+            <dd>
+              {showLine(line, units.value)}
+              {line.from && <From about={line.label}>{line.from}</From>}
+            </dd>
+          </div>
+        ))}
+      </dl>
+      {card.tables.map((table) => (
+        <table key={table.title}>
+          <caption>{table.title}</caption>
+          <thead>
+            <tr>
+              {table.columns.map((column) => (
+                <th key={column} scope="col">
+                  {column}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {table.rows.map((row, i) => (
+              // biome-ignore lint/suspicious/noArrayIndexKey: a card's rows have no names of their own and never change places
+              <tr key={i}>
+                {row.map((cell, j) => (
+                  <td key={table.columns[j]} class={typeof cell === 'number' ? 'number' : ''}>
+                    {typeof cell === 'number' ? cell.toLocaleString(undefined, { maximumFractionDigits: 2 }) : cell}
+                  </td>
+                ))}
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      ))}
+      <CardDeeds card={card} />
+    </article>
+  )
+}

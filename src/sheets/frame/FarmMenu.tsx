@@ -1,0 +1,36 @@
+import { useState } from 'preact/hooks'
+import { Dialog } from '../../ui/Dialog.tsx'
+import { Menu } from '../../ui/Menu.tsx'
+import { chooseFarm } from '../state/opening.ts'
+import { About } from './About.tsx'
+import { saveArchive } from './saveArchive.ts'
+
+/** What is done with the farm as a whole. */
+export function FarmMenu() {
+  const [about, setAbout] = useState(false)
+  const [fault, setFault] = useState<string | null>(null)
+  return (
+    <>
+      <Menu label="Farm">
+        <button type="button" onClick={async () => setFault(await saveArchive())}>
+          Save as an archive
+        </button>
+        <button type="button" onClick={() => print()}>
+          Print this sheet
+        </button>
+        <button type="button" onClick={() => void chooseFarm()}>
+          Other farms
+        </button>
+        <button type="button" onClick={() => setAbout(true)}>
+          About Selion
+        </button>
+      </Menu>
+      {about && <About onClose={() => setAbout(false)} />}
+      {fault !== null && (
+        <Dialog title="The archive could not be saved" onClose={() => setFault(null)}>
+          <p>{fault}</p>
+        </Dialog>
+      )}
+    </>
+  )
+}

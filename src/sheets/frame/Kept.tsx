@@ -1,0 +1,12 @@
+import { showClock } from '../show/dates.ts'
+import { copyMs } from '../state/farm.ts'
+
+/** How safely the farm is kept: on this device, with a logical copy beside the database. */
+export function Kept() {
+  return (
+    <p class="kept" role="status">
+      All kept on this device
+      {copyMs.value !== null && <span>, copy made at {showClock(copyMs.value)}</span>}
+    </p>
+  )
+}

@@ -1,0 +1,42 @@
+import { useSignalEffect } from '@preact/signals'
+import { useEffect, useRef } from 'preact/hooks'
+import { Pen } from '../ground/Pen.tsx'
+import { tool } from '../state/drawing.ts'
+import { openFarm } from '../state/farm.ts'
+import { farmMap, mapFault } from '../state/mapHandle.ts'
+import { sheet } from '../state/where.ts'
+import { HoverNote } from './HoverNote.tsx'
+import { holdMap } from './holdMap.ts'
+import { LEGENDS, STRIPS } from './sheetParts.ts'
+import { TitleBlock } from './TitleBlock.tsx'
+import { ZoomTools } from './ZoomTools.tsx'
+
+/** The map with what belongs to it: legend or pen, the sheet's tools, and the title block. */
+export function MapPane() {
+  const canvas = useRef<HTMLDivElement>(null)
+  useEffect(() => holdMap(canvas.current!), [])
+  useSignalEffect(() => {
+    farmMap.value?.setSheet(sheet.value)
+  })
+  const Legend = LEGENDS[sheet.value]
+  const Strip = STRIPS[sheet.value]
+  return (
+    <section class="map-pane" aria-label={`Map of ${openFarm.value!.farm.name}`}>
+      <div class="map-canvas" ref={canvas} />
+      <div class="map-corner">{tool.value ? <Pen /> : Legend && <Legend />}</div>
+      <ZoomTools />
+      <HoverNote />
+      <div class="map-foot">
+        <div class="map-strip">
+          {Strip && <Strip />}
+          {mapFault.value !== null && (
+            <p class="fault" role="alert">
+              {mapFault.value}
+            </p>
+          )}
+        </div>
+        <TitleBlock />
+      </div>
+    </section>
+  )
+}

@@ -1,0 +1,25 @@
+import { type Pane, pane, showPane } from '../state/pane.ts'
+
+const PANES: readonly { readonly name: Pane; readonly words: string }[] = [
+  { name: 'map', words: 'Map' },
+  { name: 'table', words: 'Table' },
+  { name: 'card', words: 'Card' },
+]
+
+/** On a phone, what fills the screen. */
+export function PhoneBar() {
+  return (
+    <nav class="phone-bar" aria-label="Shown">
+      {PANES.map(({ name, words }) => (
+        <button
+          key={name}
+          type="button"
+          {...(pane.value === name && { 'aria-current': 'true' as const })}
+          onClick={() => showPane(name)}
+        >
+          {words}
+        </button>
+      ))}
+    </nav>
+  )
+}

@@ -1,0 +1,64 @@
+import { useSignalEffect } from '@preact/signals'
+import { useEffect } from 'preact/hooks'
+import { SHEET_TITLE } from '../names.ts'
+import { askCard } from '../state/chosen.ts'
+import { phase } from '../state/farm.ts'
+import { pane } from '../state/pane.ts'
+import { askPhotos } from '../state/photos.ts'
+import { showDayOfFarm, showingFault, shownOn } from '../state/shown.ts'
+import { said } from '../state/steps.ts'
+import { askStock } from '../state/stock.ts'
+import { askSystems } from '../state/systems.ts'
+import { on, sheet } from '../state/where.ts'
+import { CardPane } from './CardPane.tsx'
+import { Lost } from './Lost.tsx'
+import { MapPane } from './MapPane.tsx'
+import { Notices } from './Notices.tsx'
+import { narrow } from './narrow.ts'
+import { PhoneBar } from './PhoneBar.tsx'
+import { PhoneHead } from './PhoneHead.tsx'
+import { Rail } from './Rail.tsx'
+import { SeasonStrip } from './SeasonStrip.tsx'
+import { PANELS } from './sheetParts.ts'
+
+/** The plan set: rail, map, the sheet's table and card, and the season under all of it. */
+export function Plan() {
+  useSignalEffect(() => {
+    if (phase.value === 'open') void showDayOfFarm(on.value).then(askCard)
+  })
+  useEffect(() => {
+    void askPhotos()
+    void askSystems()
+    void askStock()
+  }, [])
+  const Panel = PANELS[sheet.value]
+  return (
+    <div class="plan" data-pane={pane.value} data-sheet={sheet.value}>
+      {narrow.value ? <PhoneHead /> : <Rail />}
+      <main class="sheet">
+        <MapPane />
+        <div class="beside">
+          <section class="table-pane" aria-busy={shownOn.value !== on.value}>
+            <h1>{SHEET_TITLE[sheet.value]}</h1>
+            <Notices />
+            {showingFault.value && (
+              <p class="fault" role="alert">
+                {showingFault.value.detail}
+              </p>
+            )}
+            <Panel />
+          </section>
+          <section class="card-pane" aria-label="Card">
+            <CardPane />
+          </section>
+        </div>
+        <SeasonStrip />
+      </main>
+      {narrow.value && <PhoneBar />}
+      <p class="unseen" role="status">
+        {said.value}
+      </p>
+      <Lost />
+    </div>
+  )
+}

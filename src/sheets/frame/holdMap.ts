@@ -1,0 +1,99 @@
+import { effect, untracked } from '@preact/signals'
+import type { FarmMap } from '../../map/farmMap.ts'
+import { choose, chosen } from '../state/chosen.ts'
+import { openFarm } from '../state/farm.ts'
+import { night } from '../state/light.ts'
+import { farmMap, hover, mapFault, mapView } from '../state/mapHandle.ts'
+import { photos } from '../state/photos.ts'
+import { layers, patched, wholeLayers } from '../state/shown.ts'
+import { sheet, view, viewAsked } from '../state/where.ts'
+import { chooseZone, surface, zones } from '../yield/onMap.ts'
+
+/** Makes the map in its element and keeps it the same as the page; returns what takes it away again. */
+export function holdMap(element: HTMLElement): () => void {
+  let gone = false
+  let stops: readonly (() => void)[] = []
+  void import('../../map/makeMap.ts').then(({ makeMap }) => {
+    if (gone) return
+    const at = view.value
+    const map = makeMap(element, {
+      sheet: sheet.value,
+      night: night.value,
+      label: 'Map. Arrow keys move it, plus and minus zoom, Enter opens the card of what is in its middle.',
+      reducedMotion: matchMedia('(prefers-reduced-motion: reduce)').matches,
+      ...(at && { view: { centre: [at.lon, at.lat], zoom: at.zoom, bearingDeg: at.bearing } }),
+    })
+    stops = follow(map)
+    farmMap.value = map
+    mapView.value = map.getView()
+  })
+  return () => {
+    gone = true
+    for (const stop of stops) stop()
+    farmMap.value?.destroy()
+    farmMap.value = null
+  }
+}
+
+function follow(map: FarmMap): readonly (() => void)[] {
+  return [
+    map.on('pick', ({ thing, zone }) => {
+      if (zone !== null && sheet.value === 'yield') chooseZone(zone)
+      else void choose(thing)
+    }),
+    map.on('hover', (told) => {
+      hover.value = told
+    }),
+    map.on('view', (told) => {
+      mapView.value = told
+      view.value = { lon: told.centre[0], lat: told.centre[1], zoom: told.zoom, bearing: told.bearingDeg }
+    }),
+    map.on('fault', ({ detail }) => {
+      mapFault.value = detail
+    }),
+    effect(() => map.setNight(night.value)),
+    effect(() => map.setSelected(chosen.value)),
+    effect(() => void map.setSurface(surface.value)),
+    effect(() => void map.setZones(zones.value)),
+    effect(() => {
+      void map.setPhotos(
+        photos.value.flatMap(({ picture, opacity, visible }) => (picture ? [{ ...picture, opacity, visible }] : [])),
+      )
+    }),
+    followLayers(map),
+    effect(() => {
+      if (viewAsked.value === 0) return
+      const at = untracked(() => view.value)
+      if (at) map.setView({ centre: [at.lon, at.lat], zoom: at.zoom, bearingDeg: at.bearing })
+    }),
+  ]
+}
+
+/** Whole layers when the day changes, only the changes after a step; a farm just opened is fitted into view. */
+function followLayers(map: FarmMap): () => void {
+  let fitted: string | null = null
+  const whole = effect(() => {
+    if (wholeLayers.value === 0) return
+    const all = untracked(() => layers.value)
+    if (!all) return
+    void map.setLayers(all)
+    const farm = untracked(() => openFarm.value?.entry.id ?? null)
+    if (fitted === farm) return
+    fitted = farm
+    if (untracked(() => view.value) === null) fitFarm(map)
+  })
+  const changes = effect(() => {
+    if (patched.value) void map.patch(patched.value.layers)
+  })
+  return () => {
+    whole()
+    changes()
+  }
+}
+
+/** All of the farm; or, with nothing drawn yet, the place that it was given. */
+function fitFarm(map: FarmMap): void {
+  if (map.fitTo(null)) return
+  const origin = openFarm.peek()?.origin
+  if (origin) map.setView({ centre: origin, zoom: 17, bearingDeg: 0 })
+}

@@ -1,0 +1,9 @@
+import { signal } from '@preact/signals'
+
+const query = matchMedia('(max-width: 760px)')
+
+/** True on a phone's width, where the rail folds and one pane fills the screen. */
+export const narrow = signal(query.matches)
+query.addEventListener('change', () => {
+  narrow.value = query.matches
+})

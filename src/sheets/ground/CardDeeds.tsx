@@ -1,0 +1,49 @@
+import { useState } from 'preact/hooks'
+import type { Card } from '../../desk/door.ts'
+import type { EditGeometry } from '../../draw/session.ts'
+import { changeRecord, reshapeFault, takeUp } from '../state/drawing.ts'
+import { type FormKind, KIND_WORD } from './formFields.ts'
+import { Removal } from './Removal.tsx'
+
+/** What can be done to a record from its card: reshape, change, remove. */
+export function CardDeeds({ card }: { readonly card: Card }) {
+  const [removing, setRemoving] = useState(false)
+  const kind = drawable(card.kind)
+  if (!kind) return null
+  const { geom } = card.record
+  return (
+    <>
+      {reshapeFault.value && (
+        <div class="fault" role="alert">
+          <p>{reshapeFault.value.fault.detail}</p>
+          {reshapeFault.value.again && (
+            <button type="button" onClick={reshapeFault.value.again}>
+              Keep it anyway
+            </button>
+          )}
+        </div>
+      )}
+      <p class="deeds">
+        {geom && (
+          <button
+            type="button"
+            onClick={() => void takeUp({ do: 'edit', kind, id: card.id, geometry: geom as EditGeometry })}
+          >
+            Reshape
+          </button>
+        )}
+        <button type="button" onClick={() => changeRecord(card, kind, `Change ${card.title}`)}>
+          Change
+        </button>
+        <button type="button" onClick={() => setRemoving(true)}>
+          Remove
+        </button>
+      </p>
+      {removing && <Removal card={card} word={KIND_WORD[kind]} onClose={() => setRemoving(false)} />}
+    </>
+  )
+}
+
+function drawable(kind: string): FormKind | null {
+  return kind in KIND_WORD ? (kind as FormKind) : null
+}

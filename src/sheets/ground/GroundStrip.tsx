@@ -1,0 +1,30 @@
+import type { Drawn } from '../../draw/session.ts'
+import { layDown, takeUp, tool } from '../state/drawing.ts'
+
+const TOOLS: readonly { readonly what: Drawn; readonly words: string }[] = [
+  { what: 'field', words: 'Field' },
+  { what: 'bed', words: 'Bed' },
+  { what: 'row', words: 'Row' },
+  { what: 'tree', words: 'Tree' },
+]
+
+/** Under the map: what to draw. */
+export function GroundStrip() {
+  return (
+    <fieldset class="strip-tools">
+      <legend>Draw</legend>
+      {TOOLS.map(({ what, words }) => (
+        <ToolButton key={what} what={what} words={words} />
+      ))}
+    </fieldset>
+  )
+}
+
+export function ToolButton({ what, words }: { readonly what: Drawn; readonly words: string }) {
+  const held = tool.value?.do === 'draw' && tool.value.what === what
+  return (
+    <button type="button" aria-pressed={held} onClick={() => (held ? layDown() : void takeUp({ do: 'draw', what }))}>
+      {words}
+    </button>
+  )
+}

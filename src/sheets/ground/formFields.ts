@@ -1,0 +1,94 @@
+import type { Units } from '../show/figures.ts'
+
+/** One thing that is asked of a record. `length` is typed in the person's unit and kept in metres. */
+export interface FormField {
+  readonly name: string
+  readonly label: string
+  readonly is: 'text' | 'long' | 'day' | 'length' | 'choice' | 'yes'
+  readonly required?: boolean
+  readonly hint?: string
+  /** For a choice: what may be chosen. For text: what is offered. */
+  readonly options?: readonly { readonly value: string; readonly words: string }[]
+}
+
+/** What can be drawn and changed here. */
+export type FormKind = 'fields' | 'beds' | 'rows' | 'trees' | 'supports'
+
+export const KIND_WORD: Readonly<Record<FormKind, string>> = {
+  fields: 'field',
+  beds: 'bed',
+  rows: 'row',
+  trees: 'tree',
+  supports: 'support',
+}
+
+export interface Choices {
+  readonly fields: FormField['options']
+  readonly beds: FormField['options']
+  readonly sides: FormField['options']
+  readonly systems: FormField['options']
+}
+
+const NOT_KNOWN = 'Empty: not known, so shown on every day.'
+const SPECIES = ['black walnut', 'Persian walnut', 'apple', 'pear', 'hazel', 'fig', 'willow', 'hawthorn']
+
+export function formFields(kind: FormKind, choices: Choices): readonly FormField[] {
+  const note: FormField = { name: 'note', label: 'Note', is: 'long' }
+  const name: FormField = { name: 'name', label: 'Name', is: 'text', required: true }
+  switch (kind) {
+    case 'fields':
+      return [name, note]
+    case 'beds':
+      return [
+        name,
+        { name: 'field', label: 'Field', is: 'choice', required: true, options: choices.fields ?? [] },
+        { name: 'made', label: 'Made on', is: 'day', hint: NOT_KNOWN },
+        { name: 'retired', label: 'Given up on', is: 'day' },
+        note,
+      ]
+    case 'rows':
+      return [
+        { ...name, required: false },
+        { name: 'bed', label: 'Bed', is: 'choice', required: true, options: choices.beds ?? [] },
+        { name: 'side', label: 'Side', is: 'text', options: choices.sides ?? [] },
+      ]
+    case 'trees':
+      return [
+        {
+          name: 'species',
+          label: 'Species',
+          is: 'text',
+          required: true,
+          options: SPECIES.map((value) => ({ value, words: value })),
+        },
+        { ...name, required: false },
+        { name: 'height_m', label: 'Height', is: 'length' },
+        { name: 'canopy_radius_m', label: 'Canopy, from trunk to edge', is: 'length' },
+        { name: 'measured', label: 'Measured on', is: 'day' },
+        { name: 'planted', label: 'Planted on', is: 'day', hint: NOT_KNOWN },
+        { name: 'removed', label: 'Removed on', is: 'day' },
+        { name: 'rootstock', label: 'Rootstock', is: 'text' },
+        {
+          name: 'juglone',
+          label: 'Gives off juglone',
+          is: 'choice',
+          options: [
+            { value: '', words: 'as its species does' },
+            { value: 'source', words: 'yes' },
+            { value: 'none', words: 'no' },
+          ],
+        },
+      ]
+    case 'supports':
+      return [
+        { name: 'system', label: 'System', is: 'choice', required: true, options: choices.systems ?? [] },
+        { name: 'put_up', label: 'Put up on', is: 'day', hint: NOT_KNOWN },
+        { name: 'taken_down', label: 'Taken down on', is: 'day' },
+        { name: 'permanent', label: 'Left up from season to season', is: 'yes' },
+        { name: 'height_m', label: 'Height', is: 'length' },
+        note,
+      ]
+  }
+}
+
+export const lengthUnit = (units: Units) => (units === 'us' ? 'ft' : 'm')

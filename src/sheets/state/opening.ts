@@ -1,0 +1,109 @@
+import { batch } from '@preact/signals'
+import type { Ask, FarmEntry, OpenFarm, Reply } from '../../desk/door.ts'
+import { addDays, dayOf } from '../show/days.ts'
+import { choose } from './chosen.ts'
+import { ask } from './door.ts'
+import {
+  archiveAtFault,
+  copyMs,
+  farms,
+  history,
+  notices,
+  openFarm,
+  openingFault,
+  openingWhat,
+  phase,
+  progress,
+} from './farm.ts'
+import { forgetPhotos } from './photos.ts'
+import { forgetShown } from './shown.ts'
+import { askWeeks, forgetWeeks } from './weeks.ts'
+import { on, takeAddress, view } from './where.ts'
+import { forgetYields } from './yields.ts'
+
+/** The farm to open again at once when the page is loaded again. */
+const LAST_FARM = 'selion.farm'
+export const lastFarm = (): string | null => localStorage.getItem(LAST_FARM)
+
+/** Shows the start card, with the farms that are kept on this device. */
+export async function chooseFarm(): Promise<void> {
+  phase.value = 'choosing'
+  const reply = await ask('listFarms', {})
+  if (reply.ok) farms.value = [...reply.value].sort((a, b) => b.openedMs - a.openedMs)
+  else openingFault.value = { fault: reply.fault, entry: null }
+}
+
+export const openDemo = () => opening('the demo farm', () => ask('makeDemo', {}))
+
+export const openKept = (entry: FarmEntry, takeOver = false) =>
+  opening(entry.name, () => ask('openFarm', { id: entry.id, takeOver }), entry)
+
+/** Opens the farm of the last visit; where that can't be done, the start card says why. */
+export const openLast = (id: string, takeOver = false) =>
+  opening('your farm', () => ask('openFarm', { id, takeOver }), { id })
+
+export const makeFarm = (wanted: Ask<'makeFarm'>) => opening(wanted.name, () => ask('makeFarm', wanted))
+
+/** Brings an archive in as a farm of its own; `partial` takes what is sound and leaves the rest out. */
+export async function bringArchive(name: string, bytes: Uint8Array, partial: boolean): Promise<void> {
+  archiveAtFault.value = null
+  const reply = await opening(name, () => ask('bringArchive', { name, bytes, partial }))
+  if (!reply.ok && reply.fault.kind === 'archive' && !partial) archiveAtFault.value = { name, bytes }
+}
+
+export async function forgetFarm(id: string): Promise<void> {
+  const reply = await ask('forgetFarm', { id })
+  if (!reply.ok) openingFault.value = { fault: reply.fault, entry: null }
+  if (lastFarm() === id) localStorage.removeItem(LAST_FARM)
+  await chooseFarm()
+}
+
+async function opening(
+  what: string,
+  open: () => Promise<Reply<OpenFarm>>,
+  entry: FarmEntry | { id: string } | null = null,
+): Promise<Reply<OpenFarm>> {
+  batch(() => {
+    phase.value = 'opening'
+    openingWhat.value = what
+    openingFault.value = null
+    progress.value = null
+  })
+  const reply = await open()
+  if (reply.ok) await enter(reply.value)
+  else {
+    openingFault.value = { fault: reply.fault, entry }
+    await chooseFarm()
+  }
+  return reply
+}
+
+/** Everything on the page now speaks of this farm. */
+async function enter(opened: OpenFarm): Promise<void> {
+  const same = openFarm.value?.entry.id === opened.entry.id || lastFarm() === opened.entry.id
+  localStorage.setItem(LAST_FARM, opened.entry.id)
+  forgetShown()
+  forgetWeeks()
+  forgetYields()
+  forgetPhotos()
+  void choose(null)
+  if (!same) view.value = null
+  const { day } = takeAddress()
+  if (!day) on.value = await firstDay(opened)
+  batch(() => {
+    openFarm.value = opened
+    history.value = opened.history
+    notices.value = opened.notices
+    copyMs.value = null
+    phase.value = 'open'
+  })
+}
+
+/** Today; but the demo farm is shown in the week that most was picked in, so that there is something to see on it. */
+async function firstDay(opened: OpenFarm): Promise<string> {
+  const last = opened.seasons.at(-1)
+  if (!opened.entry.invented || last === undefined) return dayOf(new Date())
+  const weeks = await askWeeks(last)
+  const fullest = weeks.reduce((most, week) => (week.kg > most.kg ? week : most), { from: '', kg: 0, picks: 0 })
+  return fullest.from === '' ? dayOf(new Date()) : addDays(fullest.from, 3)
+}

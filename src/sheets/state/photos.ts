@@ -1,0 +1,72 @@
+import { signal } from '@preact/signals'
+import type { Photo } from '../../../geo/model/photos.ts'
+import type { Changed, DeskFault, PhotoFile, PhotoPicture } from '../../desk/door.ts'
+import { ask } from './door.ts'
+import { on } from './where.ts'
+
+/** A photo on the map: its record, its picture once decoded, and how it is shown. */
+export interface ShownPhoto {
+  readonly photo: Photo
+  readonly picture: PhotoPicture | null
+  readonly opacity: number
+  readonly visible: boolean
+  readonly fault: DeskFault | null
+}
+
+/** Longest side asked for: most devices draw textures of 4096 pixels. */
+const MAX_SIDE_PX = 4096
+
+export const photos = signal<readonly ShownPhoto[]>([])
+/** Files whose place on the earth is not told by themselves: the person says the grid. */
+export const gridWanted = signal<{ readonly files: readonly PhotoFile[]; readonly why: string } | null>(null)
+export const photoFault = signal<DeskFault | null>(null)
+export const photoDoing = signal<string | null>(null)
+
+export function forgetPhotos(): void {
+  photos.value = []
+  gridWanted.value = null
+  photoFault.value = null
+}
+
+/** Lists the farm's photos and has each decoded; how they were shown is kept. */
+export async function askPhotos(): Promise<void> {
+  const reply = await ask('listPhotos', {})
+  if (!reply.ok) {
+    photoFault.value = reply.fault
+    return
+  }
+  const known = new Map(photos.value.map((shown) => [shown.photo.id, shown]))
+  photos.value = reply.value.map((photo) => {
+    const before = known.get(photo.id)
+    return before ? { ...before, photo } : { photo, picture: null, opacity: 1, visible: true, fault: null }
+  })
+  for (const shown of photos.value) if (!shown.picture && !shown.fault) await askPicture(shown.photo.id)
+}
+
+async function askPicture(id: string): Promise<void> {
+  const reply = await ask('photoPicture', { id, maxSidePx: MAX_SIDE_PX })
+  changePhoto(id, reply.ok ? { picture: reply.value } : { fault: reply.fault })
+}
+
+export function changePhoto(id: string, to: Partial<Omit<ShownPhoto, 'photo'>>): void {
+  photos.value = photos.value.map((shown) => (shown.photo.id === id ? { ...shown, ...to } : shown))
+}
+
+/** Opens a GeoTIFF, or a picture and its world file. Says what changed and the photo's id, or null where it could not. */
+export async function addPhoto(
+  files: readonly PhotoFile[],
+  crs: string | null,
+): Promise<{ readonly id: string; readonly changed: Changed } | null> {
+  photoFault.value = null
+  gridWanted.value = null
+  photoDoing.value = `Opening ${files.map(({ name }) => name).join(', ')}`
+  const reply = await ask('addPhoto', { files, on: null, crs, at: on.value })
+  photoDoing.value = null
+  if (!reply.ok) {
+    if (reply.fault.field === 'crs' && crs === null) gridWanted.value = { files, why: reply.fault.detail }
+    else photoFault.value = reply.fault
+    return null
+  }
+  await askPhotos()
+  return { id: reply.value.photo.id, changed: reply.value.changed }
+}

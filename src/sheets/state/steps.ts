@@ -1,0 +1,55 @@
+import { signal } from '@preact/signals'
+import type { Answer, Ask, Changed, DeskFault, Reply } from '../../desk/door.ts'
+import { askCard } from './chosen.ts'
+import { ask } from './door.ts'
+import { history } from './farm.ts'
+import { askRuns, takeChanged } from './shown.ts'
+import { forgetWeeks } from './weeks.ts'
+import { on } from './where.ts'
+import { yieldIsStale } from './yields.ts'
+
+export type Edits = Ask<'edit'>['edits']
+
+/** What was done last, told to those who can't see the map change. */
+export const said = signal('')
+/** A fault of undo or redo, shown beside the buttons. */
+export const stepFault = signal<DeskFault | null>(null)
+
+/** Does a person's edits as one step, and takes in what it changed. */
+export async function doEdits(label: string, edits: Edits): Promise<Reply<Answer<'edit'>>> {
+  const reply = await ask('edit', { label, edits, on: on.value })
+  if (reply.ok) await takeStep(reply.value, label)
+  return reply
+}
+
+/** Removes a record with all that stands on it. */
+export async function removeRecord(kind: string, id: string, label: string): Promise<Reply<Answer<'remove'>>> {
+  const reply = await ask('remove', { kind, id, label, on: on.value })
+  if (reply.ok) await takeStep(reply.value, label)
+  return reply
+}
+
+export const undo = () => takeBack('undo')
+export const redo = () => takeBack('redo')
+
+async function takeBack(which: 'undo' | 'redo'): Promise<void> {
+  const reply = await ask(which, { on: on.value })
+  stepFault.value = reply.ok ? null : reply.fault
+  if (!reply.ok || reply.value === null) return
+  await takeStep(
+    reply.value,
+    which === 'undo' ? `Taken back: ${reply.value.label}` : `Done again: ${reply.value.label}`,
+  )
+}
+
+/** Takes in a step that the desk did. */
+export async function takeStep(changed: Changed, words: string): Promise<void> {
+  takeChanged(changed)
+  history.value = changed.history
+  stepFault.value = null
+  said.value = words
+  const kinds = new Set(changed.records.map(({ kind }) => kind))
+  if (kinds.has('picks') || kinds.has('containers') || kinds.has('beds')) forgetWeeks()
+  yieldIsStale()
+  await Promise.all([askRuns(on.value), askCard()])
+}

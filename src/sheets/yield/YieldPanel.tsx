@@ -1,0 +1,65 @@
+import { useSignalEffect } from '@preact/signals'
+import { Figure } from '../../ui/Figure.tsx'
+import { Progress } from '../../ui/Progress.tsx'
+import { densityFigure, landFigure, massFigure, showCount, told } from '../show/figures.ts'
+import { units } from '../state/farm.ts'
+import { askWeeks, weeks } from '../state/weeks.ts'
+import { season } from '../state/where.ts'
+import { askYield, smoothM, yieldBusy, yielded, yieldFault, yieldStale } from '../state/yields.ts'
+import { BedYields } from './BedYields.tsx'
+import { yieldGrounds } from './yieldGrounds.ts'
+import { ZoneList } from './ZoneList.tsx'
+
+/** The Yield sheet's table: what the season gave, where it fell short, and bed by bed. */
+export function YieldPanel() {
+  useSignalEffect(() => {
+    if (yieldStale.value >= 0) void askYield({ season: season.value, smoothM: smoothM.value })
+  })
+  useSignalEffect(() => {
+    if (!weeks.value.has(season.value)) void askWeeks(season.value)
+  })
+  const view = yielded.value
+  if (yieldFault.value)
+    return (
+      <p class="fault" role="alert">
+        {yieldFault.value.detail}
+      </p>
+    )
+  if (!view) return <Progress doing="Reckoning the season’s yield" />
+  if (view.totalKg === 0)
+    return (
+      <p class="first-steps">
+        <strong>Nothing is recorded as picked in the season of {view.season}.</strong> Choose another season at the end
+        of the strip, or bring in an archive with <code>picks.csv</code>.
+      </p>
+    )
+  return (
+    <div aria-busy={yieldBusy.value}>
+      <Figure
+        {...massFigure(view.totalKg, units.value)}
+        from={`Each pick’s quantity times its container’s weight, laid evenly over the ground it was told of: its planting’s strip, else its bed, else a circle of 1 m. The surface is gathered on cells of ${view.cellM} m clipped to the beds; smoothed or not, its cells add up to this figure.`}
+      >
+        picked in {view.season}
+        {view.kgPerM2 !== null && (
+          <>
+            , {told(densityFigure(view.kgPerM2, units.value))} over the {showCount(view.bedsPicked)} beds that were
+            picked
+          </>
+        )}{' '}
+        (all beds: {told(landFigure(view.areaM2, units.value))}). {yieldGrounds.value}
+      </Figure>
+      <ZoneList view={view} />
+      <BedYields view={view} />
+      {view.notes.length > 0 && (
+        <section aria-label="To be borne in mind">
+          <h2>To be borne in mind</h2>
+          <ul class="notes">
+            {view.notes.map((note) => (
+              <li key={note}>{note}</li>
+            ))}
+          </ul>
+        </section>
+      )}
+    </div>
+  )
+}

@@ -1,0 +1,91 @@
+import { useSignal, useSignalEffect } from '@preact/signals'
+import type { Answer } from '../../desk/door.ts'
+import { From } from '../../ui/From.tsx'
+import { areaFigure, massFigure, showNumber, told } from '../show/figures.ts'
+import { ask } from '../state/door.ts'
+import { units } from '../state/farm.ts'
+import { farmMap } from '../state/mapHandle.ts'
+import { layers, measured, runs } from '../state/shown.ts'
+import { on } from '../state/where.ts'
+import { chosenZone } from '../state/yields.ts'
+import { boundsOfArea } from './boundsOfArea.ts'
+import { liesNear } from './liesNear.ts'
+import { chooseZone } from './onMap.ts'
+import type { YieldView, ZoneView } from './yieldView.ts'
+
+/** Low-yield zones, the greatest shortfall first; the chosen one tells what lies near it. */
+export function ZoneList({ view }: { readonly view: YieldView }) {
+  if (view.tooLittle !== null)
+    return (
+      <section aria-label="Low-yield zones">
+        <h2>Low-yield zones</h2>
+        <p>
+          <strong>Too little to tell.</strong> {view.tooLittle}
+        </p>
+      </section>
+    )
+  return (
+    <section aria-label="Low-yield zones">
+      <h2>Low-yield zones</h2>
+      {view.zones.length === 0 && <p>None: no stretch of bed is colder than chance would put there.</p>}
+      <ol class="zones">
+        {view.zones.map((zone) => (
+          <Zone key={zone.id} zone={zone} />
+        ))}
+      </ol>
+      <From about="a zone">
+        Beds are cut into stretches of about 4 m. A stretch’s index is what it gave over what the same crops gave across
+        the farm on as much ground. Getis and Ord’s Gi* tells how far a stretch and its neighbours lie from chance;
+        Benjamini and Hochberg’s method keeps false finds to {showNumber(view.alpha * 100, 0)} in 100. Neighbouring cold
+        stretches make a zone. Shortfall: expected less picked.
+      </From>
+    </section>
+  )
+}
+
+function Zone({ zone }: { readonly zone: ZoneView }) {
+  const open = chosenZone.value === zone.id
+  const names = new Map(measured.value?.beds.map(({ id, name }) => [id, name]))
+  const choose = () => {
+    chooseZone(open ? null : zone.id)
+    if (!open) farmMap.value?.fitTo(boundsOfArea(zone.outline), { top: 120, right: 120, bottom: 220, left: 120 })
+  }
+  return (
+    <li class={open ? 'chosen' : ''}>
+      <button type="button" class="zone-head" aria-expanded={open} onClick={choose}>
+        <span class="zone-short">−{told(massFigure(zone.shortfallKg, units.value))}</span>
+        <span>
+          short on {told(areaFigure(zone.areaM2, units.value))}, index {showNumber(zone.index, 2)}
+        </span>
+      </button>
+      <p class="zone-beds">
+        {zone.beds.length === 1 ? 'Bed' : 'Beds'} {zone.beds.map((id) => names.get(id) ?? id).join(', ')}
+      </p>
+      {open && <WhatLiesNear zone={zone} />}
+    </li>
+  )
+}
+
+function WhatLiesNear({ zone }: { readonly zone: ZoneView }) {
+  const clearance = useSignal<Answer<'clearance'> | null>(null)
+  useSignalEffect(() => {
+    void ask('clearance', { on: on.value }).then((reply) => {
+      if (reply.ok) clearance.value = reply.value
+    })
+  })
+  if (!clearance.value) return null
+  const trees = new Map(layers.value?.trees.features.map(({ properties }) => [properties.id, properties]))
+  const near = liesNear(zone.beds, clearance.value, trees, runs.value)
+  return (
+    <div class="near">
+      <h3>What lies near</h3>
+      {near.length === 0 && <p>No juglone source within 30 m, and no support along these beds.</p>}
+      <ul>
+        {near.map((words) => (
+          <li key={words}>{words}</li>
+        ))}
+      </ul>
+      <p class="hint">Nearness is not cause.</p>
+    </div>
+  )
+}

@@ -1,0 +1,32 @@
+import type { Feature } from 'geojson'
+import type { LonLat } from '../../../geo/plane/lonLat.ts'
+import { holds } from '../ground/lies.ts'
+import type { Area } from './yieldView.ts'
+
+/** Boxes of a list's features, reckoned once a list: west, south, east, north of each in turn. */
+const boxes = new WeakMap<readonly Feature<Area, unknown>[], Float64Array>()
+
+/** What the feature at a place tells; undefined where there is none. */
+export function featureAt<P>(features: readonly Feature<Area, P>[], at: LonLat): P | undefined {
+  const box = boxes.get(features) ?? boxesOf(features)
+  const [lon, lat] = at
+  for (let i = 0; i < features.length; i += 1) {
+    const k = 4 * i
+    if (lon < box[k]! || lat < box[k + 1]! || lon > box[k + 2]! || lat > box[k + 3]!) continue
+    if (holds(features[i]!.geometry, at)) return features[i]!.properties
+  }
+  return undefined
+}
+
+function boxesOf(features: readonly Feature<Area, unknown>[]): Float64Array {
+  const box = new Float64Array(4 * features.length)
+  features.forEach(({ geometry }, i) => {
+    const rings = geometry.type === 'Polygon' ? geometry.coordinates : geometry.coordinates.flat()
+    const all = rings.flat()
+    const lons = all.map(([lon]) => lon!)
+    const lats = all.map(([, lat]) => lat!)
+    box.set([Math.min(...lons), Math.min(...lats), Math.max(...lons), Math.max(...lats)], 4 * i)
+  })
+  boxes.set(features, box)
+  return box
+}

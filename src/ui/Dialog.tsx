@@ -1,0 +1,26 @@
+import type { ComponentChildren } from 'preact'
+import { useEffect, useId, useRef } from 'preact/hooks'
+
+interface Props {
+  readonly title: string
+  readonly onClose: () => void
+  readonly children: ComponentChildren
+}
+
+/** A card over everything, for what must be read or answered first. Escape closes it; focus stays inside. */
+export function Dialog({ title, onClose, children }: Props) {
+  const dialog = useRef<HTMLDialogElement>(null)
+  const id = useId()
+  useEffect(() => dialog.current?.showModal(), [])
+  return (
+    <dialog ref={dialog} aria-labelledby={id} onClose={onClose}>
+      <h2 id={id}>{title}</h2>
+      {children}
+      <p class="deeds">
+        <button type="button" onClick={() => dialog.current?.close()}>
+          Close
+        </button>
+      </p>
+    </dialog>
+  )
+}
