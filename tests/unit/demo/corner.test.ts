@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
+import { type GrownDemo, growDemo } from '../../../fixtures/demo/growDemo.ts'
 import { outline } from '../../../fixtures/demo/layout.ts'
-import { type GrownDemo, growDemo } from '../../../fixtures/demo/makeDemo.ts'
 import { unitKg } from '../../../fixtures/demo/picks.ts'
 import { distanceM, shifted } from '../../../fixtures/demo/plane.ts'
 import type { Planting } from '../../../fixtures/demo/plantings.ts'
