@@ -48,19 +48,22 @@ export interface SessionCallbacks {
   onMeasure(measures: LiveMeasures): void
   /** The shape is done; the session is over. Not called with a shape that has a problem. */
   onFinish(finished: Finished): void
+  /** A length in the person's units, to stand beside each side on the map; without it none stands there. */
+  showLength?(lengthM: number): string
   /** Given up with Escape (or `cancel`); the session is over. */
   onCancel(): void
 }
 
 /**
- * One act of drawing or editing. Clicks and taps put corners down; the arrow keys move a crosshair and Enter puts a
- * corner down there; Enter again at the same place, a double click or a tap on the first corner finishes; Backspace
- * takes the last corner back; Escape gives up. When editing, corners are dragged, or chosen (Tab, tap) and moved by
- * arrow keys or by a tap elsewhere; the small marks between corners make new ones; Delete takes a corner away.
+ * One act of drawing or editing. Clicks and taps put corners down; the arrow keys move a crosshair (with Shift a pixel
+ * at a time) and Enter puts a corner down there; Enter again at the same place, a double click or a tap on the first
+ * corner finishes; Backspace takes the last corner back; Escape gives up. When editing, corners are dragged, or chosen
+ * (Tab, tap) and moved by the arrow keys or by a tap elsewhere; the small marks between corners make new ones, the
+ * mark in the middle moves the whole; Delete takes the chosen corner away, Enter finishes. With Alt held nothing snaps.
  */
 export interface Session {
   readonly tool: Tool
-  /** Fixes the segment being drawn (or, for a bed's axis, its length) to exactly so many metres toward the pointer. Null lets go. */
+  /** Fixes the segment being drawn (or, for a bed's axis, its length) to exactly so many metres toward the pointer; when editing, the side that leads to the chosen corner. Null lets go. */
   typeLength(lengthM: number | null): void
   /** Fixes the width of the bed being drawn. Null lets go. */
   typeWidth(widthM: number | null): void

@@ -1,16 +1,66 @@
+import type { LonLat } from '../../../../geo/plane/lonLat.ts'
 import { planeAbout } from '../../../../geo/plane/plane.ts'
+import type { Finished, LiveMeasures, Session, Tool } from '../../../../src/draw/session.ts'
+import { startSession } from '../../../../src/draw/startSession.ts'
+import type { FarmMapEvents } from '../../../../src/map/farmMap.ts'
 import { makeMap } from '../../../../src/map/makeMap.ts'
 import { inventedFarm } from '../inventedFarm.ts'
 
-/** The map in a page of its own, with what the tests call by name. */
-const farm = inventedFarm([-2.31, 52.19], Number(new URLSearchParams(location.search).get('beds') ?? 0))
+/** The map in a page of its own, with what the tests call by name and what the map told. */
+const asked = new URLSearchParams(location.search)
+const farm = inventedFarm([Number(asked.get('lon') ?? -2.31), 52.19], Number(asked.get('beds') ?? 0))
 const map = makeMap(document.getElementById('map')!, {
   sheet: 'ground',
   night: false,
   label: 'Map of the farm',
   reducedMotion: true,
 })
-const page = { map, farm, planeAbout }
+const told = {
+  picks: [] as FarmMapEvents['pick'][],
+  hover: null as FarmMapEvents['hover'],
+  views: 0,
+  faults: [] as string[],
+  live: null as LiveMeasures | null,
+  finished: null as Finished | null,
+  cancelled: 0,
+}
+map.on('pick', (pick) => told.picks.push(pick))
+map.on('hover', (hover) => {
+  told.hover = hover
+})
+map.on('view', () => {
+  told.views++
+})
+map.on('fault', ({ detail }) => told.faults.push(detail))
+
+const page = {
+  map,
+  farm,
+  told,
+  session: null as Session | null,
+  draw(tool: Tool, origin: LonLat | null): void {
+    told.live = null
+    told.finished = null
+    page.session = startSession(map, tool, origin, {
+      onMeasure: (measures) => {
+        told.live = measures
+      },
+      onFinish: (finished) => {
+        told.finished = finished
+      },
+      onCancel: () => {
+        told.cancelled++
+      },
+      showLength: (lengthM) => `${lengthM.toFixed(2)} m`,
+    })
+  },
+  /** Where a place of the farm's plane is on the page. */
+  pixel(eastM: number, northM: number): [number, number] {
+    const { x, y } = map.drawing.map.project([...farm.plane.toLonLat([eastM, northM])] as [number, number])
+    return [x, y]
+  },
+  planeAbout,
+}
 export type TestPage = typeof page
 declare global {
   interface Window {
