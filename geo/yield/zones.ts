@@ -51,6 +51,19 @@ export function lowYieldZones(
   return zones.sort((a, b) => b.shortfallKg - a.shortfallKg)
 }
 
+/** Pairs of shapes that lie within the path's width of each other, and how far apart they are. */
+export function pairsAcrossAPath(shapes: readonly (readonly Ring[])[]): { a: number; b: number; apartM: number }[] {
+  const boxes = shapes.map((rings) => widened(ringsBounds(rings), ACROSS_A_PATH_M / 2))
+  const grid = boxGrid(boxes, 2 * ACROSS_A_PATH_M)
+  return boxes.flatMap((box, a) =>
+    boxesNear(grid, box).flatMap((b) => {
+      if (b <= a || !boxesMeet(box, boxes[b]!)) return []
+      const apartM = shapesApartM(shapes[a]!, shapes[b]!)
+      return apartM <= ACROSS_A_PATH_M ? [{ a, b, apartM }] : []
+    }),
+  )
+}
+
 /** Groups of shapes that hang together within the path's width (union–find). */
 function joinedGroups(shapes: readonly (readonly Ring[])[]): number[][] {
   const parent = shapes.map((_, k) => k)
@@ -62,14 +75,7 @@ function joinedGroups(shapes: readonly (readonly Ring[])[]): number[][] {
     }
     return at
   }
-  const boxes = shapes.map((rings) => widened(ringsBounds(rings), ACROSS_A_PATH_M / 2))
-  const grid = boxGrid(boxes, 2 * ACROSS_A_PATH_M)
-  boxes.forEach((box, a) => {
-    for (const b of boxesNear(grid, box)) {
-      if (b <= a || !boxesMeet(box, boxes[b]!) || rootOf(a) === rootOf(b)) continue
-      if (shapesApartM(shapes[a]!, shapes[b]!) <= ACROSS_A_PATH_M) parent[rootOf(b)] = rootOf(a)
-    }
-  })
+  for (const { a, b } of pairsAcrossAPath(shapes)) parent[rootOf(b)] = rootOf(a)
   const groups = new Map<number, number[]>()
   parent.forEach((_, k) => {
     const root = rootOf(k)
