@@ -13,7 +13,7 @@ export async function openEmbedded(options: PGliteOptions): Promise<Database> {
   const engine = await PGlite.create({
     ...options,
     parsers: PARSERS,
-    startParams: [...PGlite.defaultStartParams, '-c', 'max_stack_depth=200kB', '-c', 'timezone=UTC'],
+    startParams: [...PGlite.defaultStartParams, '-c', 'max_stack_depth=100kB', '-c', 'timezone=UTC'],
   })
   return wrapEngine(engine)
 }
