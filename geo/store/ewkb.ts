@@ -20,20 +20,25 @@ const LON_LAT_SRID = 4326
 /** A geometry as hex EWKB in EPSG:4326 (PostGIS' extended form of OGC 06-103r4 well-known binary): every double bit for bit. */
 export function toEwkb(geometry: Geometry): string {
   const hasZ = firstPosition(geometry).length > 2
-  const bytes: number[] = []
-  const scratch = new DataView(new ArrayBuffer(8))
-  const uint = (value: number) => {
-    scratch.setUint32(0, value, true)
-    for (let i = 0; i < 4; i++) bytes.push(scratch.getUint8(i))
+  let view = new DataView(new ArrayBuffer(1024))
+  let length = 0
+  const room = (bytes: number) => {
+    if (length + bytes <= view.byteLength) return
+    const larger = new Uint8Array(Math.max(length + bytes, 2 * view.byteLength))
+    larger.set(new Uint8Array(view.buffer, 0, length))
+    view = new DataView(larger.buffer)
   }
-  const double = (value: number) => {
-    scratch.setFloat64(0, value, true)
-    for (let i = 0; i < 8; i++) bytes.push(scratch.getUint8(i))
+  const uint = (value: number) => {
+    room(4)
+    view.setUint32(length, value, true)
+    length += 4
   }
   const position = (p: Position) => {
-    double(p[0]!)
-    double(p[1]!)
-    if (hasZ) double(p[2] ?? 0)
+    room(24)
+    view.setFloat64(length, p[0]!, true)
+    view.setFloat64(length + 8, p[1]!, true)
+    if (hasZ) view.setFloat64(length + 16, p[2] ?? 0, true)
+    length += hasZ ? 24 : 16
   }
   const line = (positions: Position[]) => {
     uint(positions.length)
@@ -44,7 +49,9 @@ export function toEwkb(geometry: Geometry): string {
     polygon.forEach(line)
   }
   const write = (g: Geometry, outer: boolean) => {
-    bytes.push(1)
+    room(1)
+    view.setUint8(length, 1)
+    length += 1
     uint((TYPES[g.type] | (hasZ ? HAS_Z : 0) | (outer ? HAS_SRID : 0)) >>> 0)
     if (outer) uint(LON_LAT_SRID)
     const parts = (inner: Geometry[]) => {
@@ -60,7 +67,7 @@ export function toEwkb(geometry: Geometry): string {
     else parts(g.geometries)
   }
   write(geometry, true)
-  return hexOf(bytes)
+  return hexOf(new Uint8Array(view.buffer, 0, length))
 }
 
 /** The geometry of hex EWKB as Postgres writes it (either byte order). */
@@ -102,8 +109,13 @@ function firstPosition(geometry: Geometry): Position {
   return inner as Position
 }
 
-function hexOf(bytes: number[]): string {
-  let hex = ''
-  for (const byte of bytes) hex += byte.toString(16).padStart(2, '0')
-  return hex
+const DIGITS = new TextEncoder().encode('0123456789abcdef')
+
+function hexOf(bytes: Uint8Array): string {
+  const hex = new Uint8Array(2 * bytes.length)
+  for (let i = 0; i < bytes.length; i++) {
+    hex[2 * i] = DIGITS[bytes[i]! >> 4]!
+    hex[2 * i + 1] = DIGITS[bytes[i]! & 15]!
+  }
+  return new TextDecoder().decode(hex)
 }
