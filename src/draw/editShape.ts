@@ -125,6 +125,8 @@ export function editShape(
   }
 
   let start: Shape | null = null
+  /** From where the pointer took hold to the handle, kept through the drag so that nothing jumps. */
+  let grip: Pixel = [0, 0]
   return {
     show,
     typeLength(lengthM) {
@@ -145,12 +147,14 @@ export function editShape(
         if (!handle) return false
         start = shape
         chosen = handle
+        const [x, y] = ground.toPixel(placeOf(handle) ?? ground.toMetres(at))
+        grip = [x - at[0], y - at[1]]
         show()
         return true
       },
       drag(at, how) {
         if (!start || !chosen) return
-        bring(chosen, at, how)
+        bring(chosen, [at[0] + grip[0], at[1] + grip[1]], how)
         show()
       },
       drop() {

@@ -4,12 +4,13 @@ export type RampStop = readonly [value: number, colour: string]
 
 /**
  * Cividis by places from 0 to 1, from the 256-entry table of Nuñez, Anderton & Renslow 2018 (PLOS ONE 13(7) e0199239)
- * as matplotlib has it; between these places straight lines in RGB stay within 3/255 of the table.
+ * as matplotlib has it; between these places straight lines in RGB stay within 3/255 of the entries tested.
  */
 const CIVIDIS: readonly RampStop[] = [
   [0, '#00224e'],
   [20 / 255, '#003070'],
   [1 / 9, '#123570'],
+  [32 / 255, '#1a386f'],
   [2 / 9, '#3b496c'],
   [3 / 9, '#575d6d'],
   [4 / 9, '#707173'],
@@ -17,6 +18,7 @@ const CIVIDIS: readonly RampStop[] = [
   [6 / 9, '#a59c74'],
   [7 / 9, '#c3b369'],
   [8 / 9, '#e1cc55'],
+  [240 / 255, '#f0d846'],
   [251 / 255, '#fde334'],
   [1, '#fee838'],
 ]
