@@ -30,12 +30,14 @@ interface Slice {
   readonly rows: readonly StoredRow[]
 }
 
-const SLOTS = ['a', 'b'] as const
+const SLOTS = ['base', 'a', 'b'] as const
 const SLICE = 2000
 
 /**
- * Writes a copy over the older of two, so that the newest sound one is never touched. It is made in slices, with
- * `pause` between them: where that says false (somebody has edited), the copy is given up and null comes back.
+ * Writes a copy of all records. A farm's first copy is its base and stays for good: what was brought in with an archive
+ * stands in no step. Later ones go over the older of two, so that the newest sound one is never touched. It is made in
+ * slices, with `pause` between them: where that says false (somebody has edited), the copy is given up and null comes
+ * back.
  */
 export async function makeCopy(
   db: Database,
@@ -66,7 +68,8 @@ export async function makeCopy(
     migrations: migrations.map((m) => m.name),
     plane: await readOrigin(db),
   }
-  const name = `${folder}/copy.${slots[0]?.slot === 'a' ? 'b' : 'a'}`
+  const slot = slots.length === 0 ? 'base' : slots[0]!.slot === 'a' ? 'b' : 'a'
+  const name = `${folder}/copy.${slot}`
   await shelf.write(name, frame(head))
   for (const slice of slices) {
     if (!(await pause())) return null
@@ -90,7 +93,7 @@ export async function readCopies(shelf: Shelf, folder: string): Promise<Copy[]> 
 }
 
 interface Slot {
-  readonly slot: 'a' | 'b'
+  readonly slot: (typeof SLOTS)[number]
   readonly head: CopyHead
   readonly frames: Frames
 }

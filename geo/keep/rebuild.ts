@@ -1,5 +1,6 @@
 import type { LonLat } from '../plane/lonLat.ts'
 import type { Database } from '../store/database.ts'
+import { UnknownSchema } from '../store/migrate.ts'
 import { insertStored, openStep, TABLES } from '../store/row.ts'
 import { hasPlane, setPlane } from '../store/setPlane.ts'
 import type { Step } from '../store/step.ts'
@@ -24,11 +25,15 @@ export interface Rebuilt {
 /**
  * Fills a database that is fresh from the template: the newest sound copy, then every later step of the log through
  * `writeStep`. Where no copy will load, the log alone. The journal comes back whole, so that undo goes on. A copy is
- * loaded into today's schema: columns that came after it are empty.
+ * loaded into today's schema: columns that came after it are empty. Throws `UnknownSchema` where a copy is newer than
+ * this version.
  */
 export async function rebuild(db: Database, shelf: Shelf, folder: string, log: StepLog): Promise<Rebuilt> {
   const { plane, steps, spoilt } = await log.read(1)
+  const known = new Set((await db.rows<{ name: string }>('select name from migrations')).map((row) => row.name))
   for (const copy of await readCopies(shelf, folder)) {
+    const newer = copy.migrations.find((name) => !known.has(name))
+    if (newer) throw new UnknownSchema(`this farm was last opened by a newer version (${newer}): update Selion`)
     const earlier = steps.filter((step) => step.clock <= copy.clock)
     const later = steps.filter((step) => step.clock > copy.clock)
     await ensurePlane(db, copy.plane ?? plane)

@@ -9,7 +9,7 @@ import type { AnyRecord } from '../../geo/model/kind.ts'
 import type { Photo } from '../../geo/model/photos.ts'
 import type { LonLat } from '../../geo/plane/lonLat.ts'
 import type { Edit } from '../../geo/store/edit.ts'
-import type { YieldReport } from '../../geo/yield/yieldReport.ts'
+import type { YieldOnMap } from '../../geo/yield/yieldOnMap.ts'
 
 export type { Card, CardLine, CardTable } from '../../geo/cards/card.ts'
 export type { PickWeek } from '../../geo/cards/pickWeeks.ts'
@@ -17,7 +17,7 @@ export type { Clearance } from '../../geo/measure/clearances.ts'
 export type { Measured, MeasuredBed, MeasuredField } from '../../geo/measure/measured.ts'
 export type { SupportRun } from '../../geo/measure/supportRuns.ts'
 export type { Edit } from '../../geo/store/edit.ts'
-export type { YieldReport } from '../../geo/yield/yieldReport.ts'
+export type { YieldOnMap } from '../../geo/yield/yieldOnMap.ts'
 
 /** A farm kept on this device. */
 export interface FarmEntry {
@@ -106,7 +106,8 @@ export interface Requests {
   ]
   makeDemo: [ask: Record<never, never>, reply: OpenFarm]
   bringArchive: [ask: { name: string; bytes: Uint8Array; partial: boolean }, reply: OpenFarm]
-  openFarm: [ask: { id: string; takeOver: boolean }, reply: OpenFarm]
+  /** `rebuild` is set by the page's side of the door alone, when the engine did not answer. */
+  openFarm: [ask: { id: string; takeOver: boolean; rebuild?: boolean }, reply: OpenFarm]
   forgetFarm: [ask: { id: string }, reply: null]
   takeArchive: [ask: Record<never, never>, reply: PhotoFile]
   seeLayers: [ask: { on: string }, reply: { readonly [L in LayerName]: Layer<L> }]
@@ -118,7 +119,7 @@ export interface Requests {
   measure: [ask: { on: string }, reply: Measured]
   clearance: [ask: { on: string }, reply: readonly Clearance[]]
   supportRuns: [ask: { on: string }, reply: readonly SupportRun[]]
-  yield: [ask: { season: number; cellM: number; smoothM: number }, reply: YieldReport]
+  yield: [ask: { season: number; cellM: number; smoothM: number }, reply: YieldOnMap]
   pickWeeks: [ask: { season: number }, reply: readonly PickWeek[]]
   seeCard: [ask: { kind: string; id: string; on: string }, reply: Card]
   listRecords: [ask: { kind: string }, reply: readonly AnyRecord[]]

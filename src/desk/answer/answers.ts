@@ -1,0 +1,18 @@
+import type { Answer, Ask, RequestName } from '../door.ts'
+import type { FarmInHand, Keeper } from '../farm/keeper.ts'
+import { Refusal } from '../refusal.ts'
+
+/** What an answer is given with. */
+export interface Asked {
+  readonly keeper: Keeper
+  /** Aborted when the person stops the request; looked at between steps. */
+  readonly signal: AbortSignal
+}
+
+export type Answers = { readonly [N in RequestName]: (ask: Ask<N>, asked: Asked) => Promise<Answer<N>> }
+
+/** The farm in hand; refuses where none is open. */
+export function farmOf({ keeper }: Asked): FarmInHand {
+  if (!keeper.inHand) throw new Refusal('not found', 'No farm is open.')
+  return keeper.inHand
+}

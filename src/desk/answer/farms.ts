@@ -1,0 +1,77 @@
+import { readZip } from '../../../geo/exchange/readZip.ts'
+import { farm as farmKind } from '../../../geo/model/farm.ts'
+import { insertRecords, openStep } from '../../../geo/store/row.ts'
+import { setPlane } from '../../../geo/store/setPlane.ts'
+import { fetchDemo } from '../engine/fetchDemo.ts'
+import { readEntry, shownEntry } from '../farm/entry.ts'
+import { foundFarm } from '../farm/foundFarm.ts'
+import { letGo } from '../farm/letGo.ts'
+import { listEntries } from '../farm/listEntries.ts'
+import { loadFiles } from '../farm/loadFiles.ts'
+import { lockFarm } from '../farm/lockFarm.ts'
+import { openFarm } from '../farm/openFarm.ts'
+import { removeFarm } from '../farm/removeFarm.ts'
+import { showFarm } from '../farm/showFarm.ts'
+import type { Answers } from './answers.ts'
+
+export const listFarms: Answers['listFarms'] = async (_, { keeper }) =>
+  (await listEntries(keeper.shelf)).map(shownEntry)
+
+export const makeFarm: Answers['makeFarm'] = async ({ name, units, currency, timezone, origin }, { keeper }) => {
+  const [origin_lon, origin_lat] = origin ?? [null, null]
+  const record = {
+    id: 'farm',
+    name,
+    units,
+    currency,
+    timezone,
+    origin_lon,
+    origin_lat,
+    season_start_month: 1,
+    extra: {},
+  }
+  const farm = await foundFarm(keeper, false, async (db) => {
+    if (origin) await setPlane(db, origin)
+    await db.transaction(async (tx) => {
+      await openStep(tx, 'make')
+      await insertRecords(tx, farmKind, [record])
+    })
+    return { name, notices: [] }
+  })
+  return showFarm(farm)
+}
+
+export const makeDemo: Answers['makeDemo'] = async (_, { keeper, signal }) => {
+  const known = (await listEntries(keeper.shelf)).find((entry) => entry.invented)
+  if (known) return showFarm(await openFarm(keeper, known.id, { takeOver: false, rebuild: false }))
+  const zip = await fetchDemo(signal)
+  const farm = await foundFarm(keeper, true, (db, folder) =>
+    loadFiles(db, keeper.shelf, folder, { ...readZip(zip), partial: false }),
+  )
+  return showFarm(farm)
+}
+
+export const bringArchive: Answers['bringArchive'] = async ({ bytes, partial }, { keeper, signal }) => {
+  const read = readZip(bytes)
+  signal.throwIfAborted()
+  const farm = await foundFarm(keeper, false, (db, folder) => loadFiles(db, keeper.shelf, folder, { ...read, partial }))
+  return showFarm(farm)
+}
+
+export const openFarmById: Answers['openFarm'] = async ({ id, takeOver, rebuild = false }, { keeper }) => {
+  const farm = keeper.inHand?.entry.id === id ? keeper.inHand : await openFarm(keeper, id, { takeOver, rebuild })
+  return showFarm(farm)
+}
+
+export const forgetFarm: Answers['forgetFarm'] = async ({ id }, { keeper }) => {
+  if (keeper.inHand?.entry.id === id) await letGo(keeper)
+  const entry = await readEntry(keeper.shelf, id)
+  if (!entry) return null
+  const lock = await lockFarm(keeper, entry, false)
+  try {
+    await removeFarm(keeper, entry)
+  } finally {
+    lock.release()
+  }
+  return null
+}

@@ -1,0 +1,62 @@
+import { pickWeeks as readPickWeeks } from '../../../geo/cards/pickWeeks.ts'
+import { readCard } from '../../../geo/cards/readCard.ts'
+import { readLayers } from '../../../geo/layers/readLayers.ts'
+import { clearance as readClearance } from '../../../geo/measure/clearance.ts'
+import { measure as readMeasures } from '../../../geo/measure/measure.ts'
+import { supportRuns as readSupportRuns } from '../../../geo/measure/supportRuns.ts'
+import { type Farm, farm as farmKind } from '../../../geo/model/farm.ts'
+import { kindNamed } from '../../../geo/model/kinds.ts'
+import { type Photo, photos } from '../../../geo/model/photos.ts'
+import { planeAbout } from '../../../geo/plane/plane.ts'
+import { readOrigin } from '../../../geo/store/origin.ts'
+import { readRecords } from '../../../geo/store/row.ts'
+import { reckonYield } from '../../../geo/yield/reckonYield.ts'
+import { seasonSpan } from '../../../geo/yield/season.ts'
+import { yieldOnMap } from '../../../geo/yield/yieldOnMap.ts'
+import { Refusal } from '../refusal.ts'
+import { type Answers, farmOf } from './answers.ts'
+
+// Each look is one transaction: on IndexedDB every statement outside of one costs a round of writing.
+
+export const seeLayers: Answers['seeLayers'] = ({ on }, asked) =>
+  farmOf(asked).db.transaction((tx) => readLayers(tx, on))
+
+export const measure: Answers['measure'] = ({ on }, asked) => farmOf(asked).db.transaction((tx) => readMeasures(tx, on))
+
+export const clearance: Answers['clearance'] = ({ on }, asked) =>
+  farmOf(asked).db.transaction((tx) => readClearance(tx, on))
+
+export const supportRuns: Answers['supportRuns'] = ({ on }, asked) =>
+  farmOf(asked).db.transaction((tx) => readSupportRuns(tx, on))
+
+export const yieldOf: Answers['yield'] = async (ask, asked) => {
+  const { db } = farmOf(asked)
+  const origin = await readOrigin(db)
+  if (!origin) throw new Refusal('not found', 'The farm has no ground yet: draw a field and a bed first.')
+  try {
+    return yieldOnMap(await db.transaction((tx) => reckonYield(tx, ask)), planeAbout(origin))
+  } catch (error) {
+    if (error instanceof RangeError) throw new Refusal('asked wrongly', error.message, { field: 'cellM' })
+    throw error
+  }
+}
+
+export const pickWeeks: Answers['pickWeeks'] = ({ season }, asked) =>
+  farmOf(asked).db.transaction(async (tx) => {
+    const [farm] = (await readRecords(tx, farmKind)) as unknown as Farm[]
+    const startMonth = farm?.season_start_month ?? 1
+    const { from } = seasonSpan(season, startMonth)
+    return readPickWeeks(tx, from, seasonSpan(season + 1, startMonth).from)
+  })
+
+export const seeCard: Answers['seeCard'] = async ({ kind, id, on }, asked) => {
+  const card = await farmOf(asked).db.transaction((tx) => readCard(tx, kind, id, on))
+  if (!card) throw new Refusal('not found', `${kind} ${id} is not there any more.`, { record: id })
+  return card
+}
+
+export const listRecords: Answers['listRecords'] = ({ kind }, asked) =>
+  farmOf(asked).db.transaction((tx) => readRecords(tx, kindNamed(kind)))
+
+export const listPhotos: Answers['listPhotos'] = async (_, asked) =>
+  (await farmOf(asked).db.transaction((tx) => readRecords(tx, photos))) as unknown as Photo[]

@@ -1,0 +1,91 @@
+import { z } from 'zod'
+import { farm } from '../../geo/model/farm.ts'
+import { isDay } from '../../geo/model/field.ts'
+import { KINDS, kindNamed } from '../../geo/model/kinds.ts'
+import type { Edit } from '../../geo/store/edit.ts'
+import type { Ask, RequestName } from './door.ts'
+import { changeSchema, recordSchema } from './recordSchema.ts'
+import { Refusal } from './refusal.ts'
+
+const nothing = z.object({})
+const id = z.string().min(1)
+const label = z.string().min(1)
+const day = z.string().refine(isDay, 'is not a calendar day written YYYY-MM-DD')
+const asOn = z.object({ on: day })
+const bytes = z.instanceof(Uint8Array)
+const kind = z.enum(['farm', ...KINDS.map((k) => k.name)])
+const season = z.int().min(1).max(9999)
+
+const edit = z.discriminatedUnion('do', [
+  z.object({ do: z.literal('add'), kind, record: z.looseObject({ id }) }),
+  z.object({ do: z.literal('change'), kind, id, to: z.record(z.string(), z.unknown()) }),
+  z.object({ do: z.literal('remove'), kind, id }),
+])
+
+/** What each request must be asked with. */
+const ASKS = {
+  listFarms: nothing,
+  makeFarm: z.object({
+    name: z.string().trim().min(1, 'is empty'),
+    units: farm.fields.units.schema,
+    currency: farm.fields.currency.schema,
+    timezone: farm.fields.timezone.schema,
+    origin: z.tuple([z.number().min(-180).max(180), z.number().min(-90).max(90)]).nullable(),
+  }),
+  makeDemo: nothing,
+  bringArchive: z.object({ name: z.string(), bytes, partial: z.boolean() }),
+  openFarm: z.object({ id, takeOver: z.boolean(), rebuild: z.boolean().default(false) }),
+  forgetFarm: z.object({ id }),
+  takeArchive: nothing,
+  seeLayers: asOn,
+  edit: z.object({ label, edits: z.array(edit).min(1), on: day }),
+  remove: z.object({ kind, id, label, on: day }),
+  undo: asOn,
+  redo: asOn,
+  measure: asOn,
+  clearance: asOn,
+  supportRuns: asOn,
+  yield: z.object({ season, cellM: z.number().positive(), smoothM: z.number().min(0) }),
+  pickWeeks: z.object({ season }),
+  seeCard: z.object({ kind, id, on: day }),
+  listRecords: z.object({ kind }),
+  listPhotos: nothing,
+  addPhoto: z.object({
+    files: z.array(z.object({ name: z.string().min(1), bytes })).min(1),
+    on: day.nullable(),
+    crs: z.string().nullable(),
+    at: day,
+  }),
+  photoPicture: z.object({ id, maxSidePx: z.int().min(16).max(16384) }),
+} satisfies Record<RequestName, z.ZodType>
+
+export function isRequest(name: unknown): name is RequestName {
+  return typeof name === 'string' && Object.hasOwn(ASKS, name)
+}
+
+/** What was asked, looked through. Throws a `Refusal` that names the field. */
+export function readAsk<N extends RequestName>(name: N, ask: unknown): Ask<N> {
+  const read = ASKS[name].safeParse(ask)
+  if (!read.success) throw refusal(read.error, null, 'asked wrongly')
+  if (name !== 'edit') return read.data as Ask<N>
+  const { edits, ...rest } = read.data as Ask<'edit'>
+  return { ...rest, edits: edits.map(readEdit) } as Ask<N>
+}
+
+function readEdit(edit: Edit): Edit {
+  if (edit.do === 'remove') return edit
+  const kind = kindNamed(edit.kind)
+  const [schema, value, record] =
+    edit.do === 'add' ? [recordSchema(kind), edit.record, edit.record.id] : [changeSchema(kind), edit.to, edit.id]
+  const read = schema.safeParse(value)
+  if (!read.success) throw refusal(read.error, record, 'constraint')
+  return (edit.do === 'add' ? { ...edit, record: read.data } : { ...edit, to: read.data }) as Edit
+}
+
+function refusal(error: z.ZodError, record: string | null, kind: 'asked wrongly' | 'constraint'): Refusal {
+  const issue = error.issues[0]!
+  const named = issue.code === 'unrecognized_keys' ? issue.keys[0] : issue.path[0]
+  const field = record === null ? issue.path.join('.') : named === undefined ? null : String(named)
+  const detail = issue.code === 'unrecognized_keys' ? 'is not a field of this kind of record' : issue.message
+  return new Refusal(kind, detail, { record, field: field || null })
+}

@@ -1,0 +1,14 @@
+import type { Database } from '../../../geo/store/database.ts'
+
+/** What stands under a database's name. `broken`: something that can't be opened, and why. */
+export type Standing = 'nothing' | 'database' | { readonly broken: string }
+
+/** Where this device keeps its databases. Bytes and engine are fetched when a database is first opened. */
+export interface Engines {
+  readonly storage: 'opfs' | 'idb'
+  /** Looks from outside, without starting the engine. Throws a `Refusal` where another tab has the files open. */
+  look(name: string): Promise<Standing>
+  /** Opens the database that stands there, or a new one from the template where nothing does. */
+  open(name: string, what: 'there' | 'new'): Promise<Database>
+  remove(name: string): Promise<void>
+}

@@ -1,0 +1,82 @@
+import { type DirectoryNode, type Node, OpfsAhpFS } from '@electric-sql/pglite/opfs-ahp'
+import { openEmbedded } from '../../../geo/store/embedded.ts'
+import { engineOptions } from '../../../geo/store/template/engineOptions.ts'
+import { Refusal } from '../refusal.ts'
+import { openHandle } from '../shelf/accessHandle.ts'
+import { folderAt, removeEntry } from '../shelf/opfsShelf.ts'
+import type { Engines, Standing } from './engines.ts'
+import type { EngineFetch } from './fetchEngine.ts'
+
+/** Files that are made ready for a new database. The template has some 450; more are made as they are needed. */
+const FIRST_FILES = 600
+/** Files held ready at any time for Postgres to take within one transaction. */
+const SPARE_FILES = 100
+
+/** Databases in the origin's private files, through one access handle a file. Dedicated worker only. */
+export function opfsEngines(folder: string, fetched: EngineFetch): Engines {
+  const path = (name: string) => `${folder}/${name}`
+  return {
+    storage: 'opfs',
+    look: (name) => look(path(name)),
+    async open(name, what) {
+      const fs = new OpfsAhpFS(path(name), { initialPoolSize: FIRST_FILES, maintainedPoolSize: SPARE_FILES })
+      const { parts, options } = await fetched(what === 'new')
+      return openEmbedded({ ...engineOptions(parts), ...options, fs })
+    },
+    remove: (name) => removeEntry(path(name)),
+  }
+}
+
+/**
+ * Reads the engine's own list of files and looks whether each is there: with one missing the engine would not fail but
+ * hang.
+ */
+async function look(path: string): Promise<Standing> {
+  const directory = await folderAt(path, false)
+  if (!directory) return 'nothing'
+  const text = await readState(directory)
+  if (text === null) return 'nothing'
+  const fs = new OpfsAhpFS(path)
+  try {
+    const [state, ...changes] = text.split('\n').filter(Boolean)
+    fs.state = JSON.parse(state ?? '')
+    for (const change of changes) {
+      const { opp, args } = JSON.parse(change) as { opp: string; args: unknown[] }
+      const does = (fs as unknown as Record<string, ((...args: unknown[]) => void) | undefined>)[`_${opp}State`]
+      does?.call(fs, ...args)
+    }
+  } catch {
+    return { broken: 'its list of files is damaged' }
+  }
+  const data = await folderAt(`${path}/data`, false)
+  const there = new Set<string>()
+  if (data) for await (const name of data.keys()) there.add(name)
+  const gone = [...filesOf(fs.state.root), ...fs.state.pool.map((name) => ({ path: 'a spare file', name }))].find(
+    (file) => !there.has(file.name),
+  )
+  if (gone) return { broken: `${gone.path} is gone` }
+  return 'PG_VERSION' in fs.state.root.children ? 'database' : { broken: 'it was never finished' }
+}
+
+async function readState(directory: FileSystemDirectoryHandle): Promise<string | null> {
+  try {
+    const file = await directory.getFileHandle('state.txt')
+    const handle = await openHandle(file)
+    const bytes = new Uint8Array(handle.getSize())
+    handle.read(bytes, { at: 0 })
+    handle.close()
+    return new TextDecoder().decode(bytes)
+  } catch (error) {
+    const { name } = error as DOMException
+    if (name === 'NotFoundError') return null
+    if (name === 'NoModificationAllowedError')
+      throw new Refusal('locked', 'Another tab or window still holds the files of this farm. Close it and try again.')
+    throw error
+  }
+}
+
+function* filesOf(folder: DirectoryNode, within = ''): Generator<{ path: string; name: string }> {
+  for (const [name, node] of Object.entries(folder.children) as [string, Node][])
+    if (node.type === 'file') yield { path: within + name, name: node.backingFilename }
+    else yield* filesOf(node, `${within}${name}/`)
+}

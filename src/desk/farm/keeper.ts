@@ -1,0 +1,39 @@
+import type { Shelf } from '../../../geo/keep/shelf.ts'
+import type { StepLog } from '../../../geo/keep/stepLog.ts'
+import type { Database } from '../../../geo/store/database.ts'
+import type { Migration } from '../../../geo/store/migrate.ts'
+import type { DeskEvent } from '../door.ts'
+import type { Engines } from '../engine/engines.ts'
+import type { KeptEntry } from './entry.ts'
+import type { FarmLock, takeFarm } from './farmLock.ts'
+
+/** What the worker keeps farms with, and the farm that it has in hand. */
+export interface Keeper {
+  readonly shelf: Shelf
+  readonly engines: Readonly<Record<'opfs' | 'idb', Engines>>
+  /** Which of them a new farm is put into. */
+  readonly storageForNew: () => Promise<'opfs' | 'idb'>
+  readonly migrations: readonly Migration[]
+  /** This device's name in the journal. */
+  readonly device: string
+  readonly nowMs: () => number
+  readonly random: (bytes: number) => Uint8Array
+  readonly takeFarm: typeof takeFarm
+  readonly say: (event: DeskEvent) => void
+  inHand: FarmInHand | null
+}
+
+/** The farm that is open. */
+export interface FarmInHand {
+  entry: KeptEntry
+  readonly db: Database
+  readonly log: StepLog
+  readonly lock: FarmLock
+  readonly notices: readonly string[]
+  /** The journal's last clock reading. */
+  clock: string | null
+  /** Steps since the newest logical copy. */
+  stepsSinceCopy: number
+  /** Counts steps, so that a copy under way can tell that there was one. */
+  steps: number
+}

@@ -1,0 +1,66 @@
+import { kindNamed } from '../../../geo/model/kinds.ts'
+import { uuid7 } from '../../../geo/model/uuid.ts'
+import { tick } from '../../../geo/store/clock.ts'
+import { type Database, quoted } from '../../../geo/store/database.ts'
+import { type Act, applyEdits, type Edit } from '../../../geo/store/edit.ts'
+import type { Step } from '../../../geo/store/step.ts'
+import { takeBack } from '../../../geo/store/undo.ts'
+import { Refusal } from '../refusal.ts'
+import type { FarmInHand, Keeper } from './keeper.ts'
+import { loseFarm } from './letGo.ts'
+import { placeFarm } from './placeFarm.ts'
+import { weighPicks } from './weighPicks.ts'
+
+/** Does a person's edits as one step. When it resolves, the step is in the database and, on the disk, in the log. */
+export async function takeStep(keeper: Keeper, farm: FarmInHand, label: string, edits: readonly Edit[]): Promise<Step> {
+  await refuseAbsent(farm.db, edits)
+  const placed = await placeFarm(farm, edits)
+  const weighed = await weighPicks(farm.db, placed)
+  return secured(keeper, farm, await applyEdits(farm.db, nextAct(keeper, farm, label), weighed))
+}
+
+/** Takes back the last step, or does again the last one taken back. Null when there is none. */
+export async function takeBackStep(keeper: Keeper, farm: FarmInHand, which: 'undo' | 'redo'): Promise<Step | null> {
+  const { label: _, ...act } = nextAct(keeper, farm, which)
+  const step = await takeBack(farm.db, which, act)
+  return step && secured(keeper, farm, step)
+}
+
+function nextAct(keeper: Keeper, farm: FarmInHand, label: string): Act {
+  const now = keeper.nowMs()
+  return {
+    id: uuid7(now, keeper.random(10)),
+    clock: tick(farm.clock, now, keeper.device),
+    device: keeper.device,
+    author: null,
+    label,
+  }
+}
+
+async function secured(keeper: Keeper, farm: FarmInHand, step: Step): Promise<Step> {
+  farm.clock = step.clock
+  farm.steps++
+  farm.stepsSinceCopy++
+  try {
+    await farm.log.append([{ step }])
+  } catch (error) {
+    const why = `The change was made but could not be written to the step log (${(error as Error).message}). Make room on this device and open the farm again.`
+    loseFarm(keeper, farm.entry.id, why)
+    throw new Refusal('storage', why)
+  }
+  return step
+}
+
+/** Refuses to change or remove what is not there (another step may have removed it meanwhile). */
+async function refuseAbsent(db: Database, edits: readonly Edit[]): Promise<void> {
+  const added = new Set<string>()
+  for (const edit of edits) {
+    const kind = kindNamed(edit.kind)
+    if (edit.do === 'add') added.add(JSON.stringify([kind.name, edit.record.id]))
+    else if (!added.has(JSON.stringify([kind.name, edit.id]))) {
+      const there = await db.rows(`select 1 from ${quoted(kind.name)} where id = $1`, [edit.id])
+      if (there.length === 0)
+        throw new Refusal('not found', `${kind.name} ${edit.id} is not there any more.`, { record: edit.id })
+    }
+  }
+}

@@ -1,0 +1,26 @@
+import { faultOf } from '../../geo/store/fault.ts'
+import type { DeskFault } from './door.ts'
+
+/** An expected fault on its way to the page. */
+export class Refusal extends Error {
+  override readonly name = 'Refusal'
+  readonly fault: DeskFault
+
+  constructor(kind: DeskFault['kind'], detail: string, more: Partial<Omit<DeskFault, 'kind' | 'detail'>> = {}) {
+    super(detail)
+    this.fault = { kind, field: null, record: null, detail, ...more }
+  }
+}
+
+/** What a thrown error means to the person; null where it is a bug, or the engine's end. */
+export function deskFaultOf(error: unknown): DeskFault | null {
+  if (error instanceof Refusal) return error.fault
+  if (error instanceof DOMException && error.name === 'AbortError')
+    return { kind: 'stopped', field: null, record: null, detail: 'stopped' }
+  if (error instanceof DOMException && error.name === 'QuotaExceededError')
+    return { kind: 'storage', field: null, record: null, detail: 'There is no room left on this device.' }
+  const fault = faultOf(error)
+  if (!fault) return null
+  const { field, record, reason, accept } = fault
+  return { kind: 'constraint', field, record, detail: reason, ...(accept ? { accept } : {}) }
+}
