@@ -1,4 +1,6 @@
 import { defineConfig } from 'vitest/config'
+import { engineAssets } from './src/build/engineAssets.ts'
+import { precompress } from './src/build/precompress.ts'
 import { serverAtHand } from './tests/store/serverAtHand.ts'
 
 /** Tests by what they need: nothing, the outside world, a database, a browser, time. */
@@ -6,17 +8,20 @@ const project = (name: string, extra: object = {}) => ({
   test: { name, include: [`tests/${name}/**/*.test.ts`], testTimeout: 30_000, ...extra },
 })
 
+const engineReady = { globalSetup: 'tests/store/makeEngine.ts' }
+
 export default defineConfig({
   root: 'src',
   build: { outDir: '../dist', emptyOutDir: true, target: 'es2023' },
-  worker: { format: 'es' },
+  plugins: [engineAssets(), precompress()],
+  worker: { format: 'es', plugins: () => [engineAssets()] },
   optimizeDeps: { exclude: ['@electric-sql/pglite', '@electric-sql/pglite-postgis'] },
   test: {
     root: '.',
     projects: [
       project('unit'),
-      project('reference'),
-      project('store', { hookTimeout: 120_000, testTimeout: 120_000 }),
+      project('reference', engineReady),
+      project('store', { ...engineReady, hookTimeout: 120_000, testTimeout: 120_000 }),
       project('store-server', {
         include: [serverAtHand() ? 'tests/store/**/*.test.ts' : 'tests/store/engine.test.ts'],
         exclude: ['tests/store/template.test.ts'],
@@ -26,7 +31,7 @@ export default defineConfig({
         testTimeout: 120_000,
       }),
       project('browser', { hookTimeout: 300_000, testTimeout: 180_000, fileParallelism: false }),
-      project('bench', { hookTimeout: 600_000, testTimeout: 600_000, fileParallelism: false }),
+      project('bench', { ...engineReady, hookTimeout: 600_000, testTimeout: 600_000, fileParallelism: false }),
     ],
   },
 })

@@ -4,9 +4,7 @@ import { createRequire } from 'node:module'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import type { Migration } from '../migrate.ts'
-import { makeTemplate } from './makeTemplate.ts'
 import { readMigrations } from './readMigrations.ts'
-import { trimPostgis } from './trimPostgis.ts'
 
 /** Where the files lie that the embedded engine is started from. */
 export interface EngineFiles {
@@ -37,6 +35,10 @@ export async function engineFiles(now = Date.now()): Promise<EngineFiles> {
   const making = join(CACHE, `making-${process.pid}-${now}`)
   await mkdir(making, { recursive: true })
   try {
+    const [{ trimPostgis }, { makeTemplate }] = await Promise.all([
+      import('./trimPostgis.ts'),
+      import('./makeTemplate.ts'),
+    ])
     const { library, projDb } = await trimPostgis()
     await writeFile(join(making, 'postgis.wasm'), library)
     await writeFile(join(making, 'proj.db'), projDb)
