@@ -56,7 +56,6 @@ function CardOf({ card }: { readonly card: Card }) {
           </thead>
           <tbody>
             {table.rows.map((row, i) => (
-              // biome-ignore lint/suspicious/noArrayIndexKey: a card's rows have no names of their own and never change places
               <tr key={i}>
                 {row.map((cell, j) => (
                   <td key={table.columns[j]} class={typeof cell === 'number' ? 'number' : ''}>

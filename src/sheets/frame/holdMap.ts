@@ -36,6 +36,7 @@ export function holdMap(element: HTMLElement): () => void {
 }
 
 function follow(map: FarmMap): readonly (() => void)[] {
+  const placed = { value: view.value !== null }
   return [
     map.on('pick', ({ thing, zone }) => {
       if (zone !== null && sheet.value === 'yield') chooseZone(zone)
@@ -46,7 +47,8 @@ function follow(map: FarmMap): readonly (() => void)[] {
     }),
     map.on('view', (told) => {
       mapView.value = told
-      view.value = { lon: told.centre[0], lat: told.centre[1], zoom: told.zoom, bearing: told.bearingDeg }
+      if (placed.value)
+        view.value = { lon: told.centre[0], lat: told.centre[1], zoom: told.zoom, bearing: told.bearingDeg }
     }),
     map.on('fault', ({ detail }) => {
       mapFault.value = detail
@@ -60,7 +62,7 @@ function follow(map: FarmMap): readonly (() => void)[] {
         photos.value.flatMap(({ picture, opacity, visible }) => (picture ? [{ ...picture, opacity, visible }] : [])),
       )
     }),
-    followLayers(map),
+    followLayers(map, placed),
     effect(() => {
       if (viewAsked.value === 0) return
       const at = untracked(() => view.value)
@@ -69,8 +71,11 @@ function follow(map: FarmMap): readonly (() => void)[] {
   ]
 }
 
-/** Whole layers when the day changes, only the changes after a step; a farm just opened is fitted into view. */
-function followLayers(map: FarmMap): () => void {
+/**
+ * Whole layers when the day changes, only the changes after a step; a farm just opened is fitted into view. Until it is
+ * `placed`, by that or by the address, what the map says of its view is nobody's choice and is not kept.
+ */
+function followLayers(map: FarmMap, placed: { value: boolean }): () => void {
   let fitted: string | null = null
   const whole = effect(() => {
     if (wholeLayers.value === 0) return
@@ -80,7 +85,8 @@ function followLayers(map: FarmMap): () => void {
     const farm = untracked(() => openFarm.value?.entry.id ?? null)
     if (fitted === farm) return
     fitted = farm
-    if (untracked(() => view.value) === null) fitFarm(map)
+    if (!placed.value) fitFarm(map)
+    placed.value = true
   })
   const changes = effect(() => {
     if (patched.value) void map.patch(patched.value.layers)

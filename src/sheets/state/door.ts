@@ -21,4 +21,6 @@ export type Measured = Answer<'measure'>
 export type MeasuredField = Measured['fields'][number]
 export type MeasuredBed = Measured['beds'][number]
 export type Layers = Answer<'seeLayers'>
-export type YieldReport = Answer<'yield'>
+export type Yielded = Answer<'yield'>
+export type YieldedBed = Yielded['beds'][number]
+export type YieldedZone = Yielded['zones'][number]

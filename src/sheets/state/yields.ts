@@ -1,8 +1,6 @@
 import { computed, signal } from '@preact/signals'
 import type { DeskFault } from '../../desk/door.ts'
-import { readReport } from '../yield/readReport.ts'
-import type { YieldView } from '../yield/yieldView.ts'
-import { ask } from './door.ts'
+import { ask, type Yielded } from './door.ts'
 import { latest } from './latest.ts'
 
 /** What the surface is coloured by. */
@@ -10,10 +8,10 @@ export type YieldShown = 'index' | 'density' | 'hot'
 export const yieldShown = signal<YieldShown>('index')
 
 /** Standard deviation of the smoothing, in metres. */
-export const smoothM = signal(1)
+export const smoothM = signal(1.5)
 export const CELL_M = 1
 
-export const yielded = signal<YieldView | null>(null)
+export const yielded = signal<Yielded | null>(null)
 export const yieldFault = signal<DeskFault | null>(null)
 export const yieldBusy = signal(false)
 /** Counts up when a step may have changed what was reckoned. */
@@ -27,7 +25,7 @@ export const askYield = latest(async (asked: { readonly season: number; readonly
   const reply = await ask('yield', { ...asked, cellM: CELL_M })
   yieldBusy.value = false
   yieldFault.value = reply.ok ? null : reply.fault
-  yielded.value = reply.ok ? readReport(reply.value) : null
+  yielded.value = reply.ok ? reply.value : null
 })
 
 export function yieldIsStale(): void {

@@ -2,16 +2,16 @@ import { From } from '../../ui/From.tsx'
 import { type Column, Table } from '../../ui/Table.tsx'
 import { alongFigure, densityFigure, massFigure, showNumber } from '../show/figures.ts'
 import { choose, chosen } from '../state/chosen.ts'
+import type { Yielded, YieldedBed } from '../state/door.ts'
 import { units } from '../state/farm.ts'
 import { measured } from '../state/shown.ts'
-import type { BedView, YieldView } from './yieldView.ts'
 
 /** Every bed that was picked, with what it gave; the least index first where no column is chosen. */
-export function BedYields({ view }: { readonly view: YieldView }) {
+export function BedYields({ view }: { readonly view: Yielded }) {
   const names = new Map(measured.value?.beds.map(({ id, name }) => [id, name]))
-  const name = (bed: BedView) => names.get(bed.id) ?? bed.id
+  const name = (bed: YieldedBed) => names.get(bed.id) ?? bed.id
   const us = units.value === 'us'
-  const columns: readonly Column<BedView>[] = [
+  const columns: readonly Column<YieldedBed>[] = [
     { head: 'bed', cell: name, sort: name },
     {
       head: us ? 'lb' : 'kg',

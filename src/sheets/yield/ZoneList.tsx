@@ -1,20 +1,16 @@
-import { useSignal, useSignalEffect } from '@preact/signals'
-import type { Answer } from '../../desk/door.ts'
 import { From } from '../../ui/From.tsx'
-import { areaFigure, massFigure, showNumber, told } from '../show/figures.ts'
-import { ask } from '../state/door.ts'
+import { areaFigure, lengthFigure, massFigure, showNumber, told } from '../show/figures.ts'
+import type { Yielded, YieldedZone } from '../state/door.ts'
 import { units } from '../state/farm.ts'
 import { farmMap } from '../state/mapHandle.ts'
-import { layers, measured, runs } from '../state/shown.ts'
-import { on } from '../state/where.ts'
+import { measured } from '../state/shown.ts'
 import { chosenZone } from '../state/yields.ts'
 import { boundsOfArea } from './boundsOfArea.ts'
 import { liesNear } from './liesNear.ts'
 import { chooseZone } from './onMap.ts'
-import type { YieldView, ZoneView } from './yieldView.ts'
 
 /** Low-yield zones, the greatest shortfall first; the chosen one tells what lies near it. */
-export function ZoneList({ view }: { readonly view: YieldView }) {
+export function ZoneList({ view }: { readonly view: Yielded }) {
   if (view.tooLittle !== null)
     return (
       <section aria-label="Low-yield zones">
@@ -34,16 +30,17 @@ export function ZoneList({ view }: { readonly view: YieldView }) {
         ))}
       </ol>
       <From about="a zone">
-        Beds are cut into stretches of about 4 m. A stretch’s index is what it gave over what the same crops gave across
-        the farm on as much ground. Getis and Ord’s Gi* tells how far a stretch and its neighbours lie from chance;
-        Benjamini and Hochberg’s method keeps false finds to {showNumber(view.alpha * 100, 0)} in 100. Neighbouring cold
-        stretches make a zone. Shortfall: expected less picked.
+        Beds are cut into stretches of about {told(lengthFigure(view.stretchM, units.value))}. A stretch’s index is what
+        it gave over what the same crops gave across the farm on as much ground. Getis and Ord’s Gi* tells how far a
+        stretch and those within {told(lengthFigure(view.bandM, units.value))} of it lie from chance; Benjamini and
+        Hochberg’s method keeps false finds to {showNumber(view.alpha * 100, 0)} in 100. Neighbouring cold stretches
+        make a zone. Shortfall: expected less picked.
       </From>
     </section>
   )
 }
 
-function Zone({ zone }: { readonly zone: ZoneView }) {
+function Zone({ zone }: { readonly zone: YieldedZone }) {
   const open = chosenZone.value === zone.id
   const names = new Map(measured.value?.beds.map(({ id, name }) => [id, name]))
   const choose = () => {
@@ -55,7 +52,7 @@ function Zone({ zone }: { readonly zone: ZoneView }) {
       <button type="button" class="zone-head" aria-expanded={open} onClick={choose}>
         <span class="zone-short">−{told(massFigure(zone.shortfallKg, units.value))}</span>
         <span>
-          short on {told(areaFigure(zone.areaM2, units.value))}, index {showNumber(zone.index, 2)}
+          short of par on {told(areaFigure(zone.areaM2, units.value))}, index {showNumber(zone.index, 2)}
         </span>
       </button>
       <p class="zone-beds">
@@ -66,22 +63,13 @@ function Zone({ zone }: { readonly zone: ZoneView }) {
   )
 }
 
-function WhatLiesNear({ zone }: { readonly zone: ZoneView }) {
-  const clearance = useSignal<Answer<'clearance'> | null>(null)
-  useSignalEffect(() => {
-    void ask('clearance', { on: on.value }).then((reply) => {
-      if (reply.ok) clearance.value = reply.value
-    })
-  })
-  if (!clearance.value) return null
-  const trees = new Map(layers.value?.trees.features.map(({ properties }) => [properties.id, properties]))
-  const near = liesNear(zone.beds, clearance.value, trees, runs.value)
+function WhatLiesNear({ zone }: { readonly zone: YieldedZone }) {
+  const names = new Map(measured.value?.beds.map(({ id, name }) => [id, name]))
   return (
     <div class="near">
       <h3>What lies near</h3>
-      {near.length === 0 && <p>No juglone source within 30 m, and no support along these beds.</p>}
       <ul>
-        {near.map((words) => (
+        {liesNear(zone, names, units.value).map((words) => (
           <li key={words}>{words}</li>
         ))}
       </ul>

@@ -1,7 +1,7 @@
+import type { MultiPolygon, Polygon } from 'geojson'
 import type { Bounds } from '../../map/farmMap.ts'
-import type { Area } from './yieldView.ts'
 
-export function boundsOfArea(area: Area): Bounds {
+export function boundsOfArea(area: Polygon | MultiPolygon): Bounds {
   const rings = area.type === 'Polygon' ? area.coordinates : area.coordinates.flat()
   const all = rings.flat()
   const lons = all.map(([lon]) => lon!)

@@ -1,13 +1,12 @@
-import type { Feature } from 'geojson'
+import type { Feature, MultiPolygon, Polygon } from 'geojson'
 import type { LonLat } from '../../../geo/plane/lonLat.ts'
 import { holds } from '../ground/lies.ts'
-import type { Area } from './yieldView.ts'
 
 /** Boxes of a list's features, reckoned once a list: west, south, east, north of each in turn. */
-const boxes = new WeakMap<readonly Feature<Area, unknown>[], Float64Array>()
+const boxes = new WeakMap<readonly Feature<Polygon | MultiPolygon, unknown>[], Float64Array>()
 
 /** What the feature at a place tells; undefined where there is none. */
-export function featureAt<P>(features: readonly Feature<Area, P>[], at: LonLat): P | undefined {
+export function featureAt<P>(features: readonly Feature<Polygon | MultiPolygon, P>[], at: LonLat): P | undefined {
   const box = boxes.get(features) ?? boxesOf(features)
   const [lon, lat] = at
   for (let i = 0; i < features.length; i += 1) {
@@ -18,7 +17,7 @@ export function featureAt<P>(features: readonly Feature<Area, P>[], at: LonLat):
   return undefined
 }
 
-function boxesOf(features: readonly Feature<Area, unknown>[]): Float64Array {
+function boxesOf(features: readonly Feature<Polygon | MultiPolygon, unknown>[]): Float64Array {
   const box = new Float64Array(4 * features.length)
   features.forEach(({ geometry }, i) => {
     const rings = geometry.type === 'Polygon' ? geometry.coordinates : geometry.coordinates.flat()

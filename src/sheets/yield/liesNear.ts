@@ -1,35 +1,29 @@
-import type { TreeProps } from '../../../geo/layers/layer.ts'
-import type { Answer, SupportRun } from '../../desk/door.ts'
-import { showNumber } from '../show/figures.ts'
+import { showDay } from '../show/dates.ts'
+import { lengthFigure, showNumber, told, type Units, wholeLengthFigure } from '../show/figures.ts'
+import type { YieldedZone } from '../state/door.ts'
 
-/** What lies near some beds on a day, in words: juglone sources, the nearest first, and the supports that stand along them. */
+/** What lies near a low-yield zone, in words: the nearest canopy, the field's edge, supports along it, dressings. */
 export function liesNear(
-  beds: readonly string[],
-  clearance: Answer<'clearance'>,
-  trees: ReadonlyMap<string, Pick<TreeProps, 'species' | 'name'>>,
-  runs: readonly Pick<SupportRun, 'bed' | 'system_name'>[],
+  { tree, fieldEdgeM, supports, dressings }: Pick<YieldedZone, 'tree' | 'fieldEdgeM' | 'supports' | 'dressings'>,
+  bedNames: ReadonlyMap<string, string>,
+  units: Units,
 ): readonly string[] {
-  const byTree = new Map<string, { canopyM: number; reached: Set<string> }>()
-  for (const pair of clearance) {
-    if (!beds.includes(pair.bed)) continue
-    const before = byTree.get(pair.tree) ?? { canopyM: Number.POSITIVE_INFINITY, reached: new Set() }
-    if (pair.within_reach_m2 > 0) before.reached.add(pair.bed)
-    byTree.set(pair.tree, { ...before, canopyM: Math.min(before.canopyM, pair.canopy_m) })
+  const words: string[] = []
+  const long = (lengthM: number) => told(lengthFigure(lengthM, units))
+  if (tree) {
+    const name = tree.name === null || tree.name === tree.species ? tree.species : `${tree.species}, ${tree.name}`
+    const where = tree.canopyM <= 0 ? 'its canopy is over the zone' : `its canopy ends ${long(tree.canopyM)} away`
+    words.push(`${name}: ${where}, its trunk stands ${long(tree.trunkM)} away`)
   }
-  const sources = [...byTree]
-    .sort(([, a], [, b]) => a.canopyM - b.canopyM)
-    .map(([id, { canopyM, reached }]) => {
-      const tree = trees.get(id)
-      const name = tree ? [tree.species, tree.name].filter(Boolean).join(', ') : id
-      const where = canopyM < 0 ? 'over these beds' : `${showNumber(canopyM, 1)} m from its canopy’s edge`
-      const roots = reached.size > 0 ? `; its roots may reach ${reached.size} of them` : ''
-      return `${name}: ${where}${roots}`
-    })
-  const systems = new Map<string, number>()
-  for (const { bed, system_name } of runs)
-    if (bed !== null && beds.includes(bed)) systems.set(system_name, (systems.get(system_name) ?? 0) + 1)
-  const supports = [...systems].map(
-    ([name, count]) => `${name}: ${count} ${count === 1 ? 'run' : 'runs'} along these beds`,
-  )
-  return [...sources, ...supports]
+  words.push(`the field’s edge: ${long(fieldEdgeM)} away`)
+  for (const { name, lengthM } of supports) words.push(`${name}: ${told(wholeLengthFigure(lengthM, units))} along it`)
+  if (supports.length === 0) words.push('no support stood along it')
+  const byKind = new Map<string, string[]>()
+  for (const { bed, on, material, kgPerM2 } of dressings) {
+    const amount = kgPerM2 === null ? '' : `, ${showNumber(kgPerM2, 1)} kg/m²`
+    const what = `${material}${amount}, ${showDay(on)}`
+    byKind.set(what, [...(byKind.get(what) ?? []), bedNames.get(bed) ?? bed])
+  }
+  for (const [what, beds] of byKind) words.push(`${what}: ${beds.join(', ')}`)
+  return words
 }

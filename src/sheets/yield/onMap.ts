@@ -1,8 +1,8 @@
 import { computed } from '@preact/signals'
 import type { Ramp, Surface, Zones } from '../../map/farmMap.ts'
+import type { Yielded } from '../state/door.ts'
 import { showPane } from '../state/pane.ts'
 import { chosenZone, type YieldShown, yielded, yieldShown } from '../state/yields.ts'
-import type { YieldView } from './yieldView.ts'
 
 /** Standard scores are drawn on the ramp about par: 3 either way are its ends. */
 const ENDS_Z = 3
@@ -31,7 +31,7 @@ export function chooseZone(id: string | null): void {
 }
 
 /** The ramp that a surface is drawn in: density up to the 98th percentile, so that one rich cell does not darken the rest. */
-export function rampOf(view: YieldView, shown: YieldShown): Ramp {
+export function rampOf(view: Yielded, shown: YieldShown): Ramp {
   if (shown !== 'density') return { of: 'par' }
   const picked = view.cells.map(({ properties }) => properties.kgPerM2).filter((density) => density > 0)
   const sorted = picked.sort((a, b) => a - b)
@@ -45,7 +45,7 @@ export function roundUp(value: number): number {
   return Number((Math.ceil(value / power - 1e-9) * power).toPrecision(1))
 }
 
-export function surfaceOf(view: YieldView, shown: YieldShown): Surface {
+export function surfaceOf(view: Yielded, shown: YieldShown): Surface {
   const features =
     shown === 'hot'
       ? view.stretches.map(({ geometry, properties: { standing } }) => ({

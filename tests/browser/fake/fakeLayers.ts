@@ -1,4 +1,5 @@
 import type { Feature, Geometry, Polygon } from 'geojson'
+import type { CanopyProps } from '../../../geo/layers/layer.ts'
 import type { Answer } from '../../../src/desk/door.ts'
 import { BEDS, box, FIELDS, inBed, plane, seeded } from './inventedFarm.ts'
 
@@ -123,7 +124,7 @@ export function fakeLayers(on: string): Answer<'seeLayers'> {
       ),
     ),
     canopies: all(
-      TREES.flatMap(({ id, at, radius, source }) => [
+      TREES.flatMap(({ id, at, radius, source }): Feature<Geometry, CanopyProps>[] => [
         feature(disc(at, radius), { id, ring: 'canopy' as const, source, radius_m: radius, assumed: !source }),
         ...(source
           ? [

@@ -1,13 +1,15 @@
-import type { Feature } from 'geojson'
 import type { Answer } from '../../../src/desk/door.ts'
-import type { Area, CellView, StretchView, YieldView } from '../../../src/sheets/yield/yieldView.ts'
 import { BEDS, box, seeded } from './inventedFarm.ts'
+
+type Yielded = Answer<'yield'>
+type Cell = Yielded['cells'][number]
+type Stretch = Yielded['stretches'][number]
 
 /** Yield figures of the invented farm: about par everywhere but at the first field's east end. */
 export function fakeYield(season: number, smoothM: number): Answer<'yield'> {
   const random = seeded(season)
-  const cells: Feature<Area, CellView>[] = []
-  const stretches: Feature<Area, StretchView>[] = []
+  const cells: Cell[] = []
+  const stretches: Stretch[] = []
   BEDS.forEach((bed, k) => {
     const cold = (along: number) => k < 7 && along > bed.lengthM - 10 + k
     for (let along = 0; along < bed.lengthM; along += 1) {
@@ -26,15 +28,18 @@ export function fakeYield(season: number, smoothM: number): Answer<'yield'> {
       stretches.push({
         type: 'Feature',
         geometry: box(bed, along, Math.min(along + 4, bed.lengthM), -0.6, 0.6),
-        properties: { bed: bed.id, standing },
+        properties: { bed: bed.id, index: 1, standing },
       })
     }
   })
   const first = BEDS[0]!
-  const view: YieldView = {
+  return {
     season,
     cellM: 1,
     smoothM,
+    stretchM: 4,
+    bandM: 6,
+    patches: null,
     alpha: 0.05,
     totalKg: 1214,
     areaM2: 1800,
@@ -48,7 +53,7 @@ export function fakeYield(season: number, smoothM: number): Answer<'yield'> {
       kgPerM2: 1.6 + random(),
       kgPerRowM: 2,
       index: 0.6 + 0.8 * random(),
-      q: null,
+      standing: null,
     })),
     zones: [
       {
@@ -57,11 +62,14 @@ export function fakeYield(season: number, smoothM: number): Answer<'yield'> {
         index: 0.58,
         shortfallKg: 38,
         beds: BEDS.slice(0, 7).map(({ id }) => id),
+        tree: { id: 't1', species: 'black walnut', name: null, trunkM: 4.2, canopyM: -2 },
+        fieldEdgeM: 1.9,
+        supports: [{ system: 'string weave', name: 'string weave', lengthM: 31 }],
+        dressings: [],
         outline: box(first, first.lengthM - 11, first.lengthM + 0.5, -1.2, 12),
       },
     ],
     tooLittle: null,
     notes: ['These figures are invented.'],
   }
-  return view as unknown as Answer<'yield'>
 }
