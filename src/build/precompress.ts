@@ -28,7 +28,7 @@ export function precompress(): Plugin {
     configResolved: (config) => {
       folder = resolve(config.root, config.build.outDir)
     },
-    closeBundle: { sequential: true, order: 'post', handler: () => precompressFolder(folder) },
+    writeBundle: { sequential: true, order: 'post', handler: () => precompressFolder(folder) },
   }
 }
 
