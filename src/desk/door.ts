@@ -152,8 +152,8 @@ export type DeskEvent =
 export type ToWorker =
   | { readonly n: number; readonly name: RequestName; readonly ask: unknown }
   | { readonly stop: number }
-/** Worker to page: the reply to request `n`, or an event. */
-export type ToPage = { readonly n: number; readonly reply: Reply<unknown> } | DeskEvent
+/** Worker to page: the reply to request `n`, an event, or first of all the lock that is free again when the worker ends. */
+export type ToPage = { readonly n: number; readonly reply: Reply<unknown> } | { readonly alive: string } | DeskEvent
 
 /** The page's side of the door. Every request settles: with its reply, a fault, or the death of the worker. */
 export interface Desk {

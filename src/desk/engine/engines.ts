@@ -11,4 +11,6 @@ export interface Engines {
   /** Opens the database that stands there, or a new one from the template where nothing does. */
   open(name: string, what: 'there' | 'new'): Promise<Database>
   remove(name: string): Promise<void>
+  /** Names of all databases that are here, whole or not. */
+  list(): Promise<string[]>
 }

@@ -7,7 +7,8 @@ import type { Engines, Standing } from './engines.ts'
 import type { EngineFetch } from './fetchEngine.ts'
 
 /** The engine keeps a database's files under this name of IndexedDB, each keyed by its path below it. */
-export const idbNameOf = (name: string) => `/pglite/${name}`
+export const idbNameOf = (name: string) => `${PREFIX}${name}`
+const PREFIX = '/pglite/'
 export const IDB_FILES = 'FILE_DATA'
 
 /** Databases in IndexedDB, for browsers that allow too few access handles. Files are in memory and written after each transaction. */
@@ -22,6 +23,10 @@ export function idbEngines(fetched: EngineFetch): Engines {
       return closingAll(db, fs)
     },
     remove: async (name) => void (await asked(indexedDB.deleteDatabase(idbNameOf(name)))),
+    list: async () =>
+      (await indexedDB.databases()).flatMap(({ name }) =>
+        name?.startsWith(PREFIX) ? [name.slice(PREFIX.length)] : [],
+      ),
   }
 }
 

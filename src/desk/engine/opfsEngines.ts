@@ -24,6 +24,12 @@ export function opfsEngines(folder: string, fetched: EngineFetch): Engines {
       return openEmbedded({ ...engineOptions(parts), ...options, fs })
     },
     remove: (name) => removeEntry(path(name)),
+    async list() {
+      const names: string[] = []
+      const directory = await folderAt(folder, false).catch(() => null)
+      if (directory) for await (const name of directory.keys()) names.push(name)
+      return names
+    },
   }
 }
 

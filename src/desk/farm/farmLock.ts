@@ -5,6 +5,8 @@ export interface FarmLock {
 }
 
 const GIVEN_WITHIN_MS = 3000
+/** A page that was reloaded has its lock back only when its old worker is gone. */
+const FREE_WITHIN_MS = 1500
 
 const lockName = (id: string) => `selion-farm-${id}`
 
@@ -18,9 +20,9 @@ export async function takeFarm(
   takeOver: boolean,
   hear: { onAsked: () => void; onTaken: () => void },
 ): Promise<FarmLock | null> {
-  const free = await requested(id, { ifAvailable: true }, hear)
+  if (takeOver) askHolder(id)
+  const free = await requested(id, { signal: AbortSignal.timeout(FREE_WITHIN_MS) }, hear)
   if (free || !takeOver) return free
-  askHolder(id)
   const given = await requested(id, { signal: AbortSignal.timeout(GIVEN_WITHIN_MS) }, hear)
   return given ?? requested(id, { steal: true }, hear)
 }

@@ -1,0 +1,42 @@
+import type { Answers } from './answers.ts'
+import { edit, redo, remove, undo } from './edits.ts'
+import { bringArchive, forgetFarm, listFarms, makeDemo, makeFarm, openFarmById } from './farms.ts'
+import {
+  clearance,
+  listPhotos,
+  listRecords,
+  measure,
+  pickWeeks,
+  seeCard,
+  seeLayers,
+  supportRuns,
+  yieldOf,
+} from './looks.ts'
+import { addPhoto, photoPicture } from './photos.ts'
+import { takeArchive } from './takeArchive.ts'
+
+/** Who answers which request. */
+export const allAnswers: Answers = {
+  listFarms,
+  makeFarm,
+  makeDemo,
+  bringArchive,
+  openFarm: openFarmById,
+  forgetFarm,
+  takeArchive,
+  seeLayers,
+  edit,
+  remove,
+  undo,
+  redo,
+  measure,
+  clearance,
+  supportRuns,
+  yield: yieldOf,
+  pickWeeks,
+  seeCard,
+  listRecords,
+  listPhotos,
+  addPhoto,
+  photoPicture,
+}

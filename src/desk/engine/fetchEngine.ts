@@ -1,0 +1,90 @@
+import { assets } from 'virtual:selion-engine'
+import type { PGliteOptions } from '@electric-sql/pglite'
+import type { EngineParts } from '../../../geo/store/template/engineOptions.ts'
+import type { Progress } from '../door.ts'
+import { Refusal } from '../refusal.ts'
+
+/** What the engine is opened with: its parts, and what it would fetch by itself otherwise. */
+export interface FetchedEngine {
+  readonly parts: EngineParts
+  readonly options: Pick<PGliteOptions, 'pgliteWasmModule' | 'fsBundle' | 'initdbWasmModule'>
+}
+
+/** Fetches what the engine is opened with; with the template where a new database is to be made. */
+export type EngineFetch = (withTemplate: boolean) => Promise<FetchedEngine>
+
+/** A WebAssembly module that holds nothing: initdb never runs, and would be fetched otherwise. */
+const EMPTY_MODULE = Uint8Array.of(0, 0x61, 0x73, 0x6d, 1, 0, 0, 0)
+
+/** Fetches the engine when it is first needed, compiling it while it comes, and keeps it for the next opening. */
+export function engineFetch(tell: (progress: Progress) => void): EngineFetch {
+  const kept: { engine?: Promise<FetchedEngine> } = {}
+  return async (withTemplate) => {
+    const count = counter(withTemplate ? [...ALWAYS, 'template'] : ALWAYS, tell)
+    kept.engine ??= fetchEngine(count).catch((error: unknown) => {
+      delete kept.engine
+      throw error
+    })
+    const [engine, template] = await Promise.all([kept.engine, withTemplate ? blobOf('template', count) : undefined])
+    tell({ doing: 'Starting the database', done: 1, of: 1 })
+    return template ? { ...engine, parts: { ...engine.parts, template } } : engine
+  }
+}
+
+type AssetName = keyof typeof assets
+const ALWAYS: readonly AssetName[] = ['postgis', 'projDb', 'pgliteWasm', 'pgliteData']
+
+async function fetchEngine(count: Count): Promise<FetchedEngine> {
+  const [postgis, projDb, pgliteWasmModule, fsBundle] = await Promise.all([
+    moduleOf('postgis', count),
+    bytesOf('projDb', count),
+    moduleOf('pgliteWasm', count),
+    blobOf('pgliteData', count),
+  ])
+  const initdbWasmModule = await WebAssembly.compile(EMPTY_MODULE)
+  return { parts: { postgis, projDb }, options: { pgliteWasmModule, fsBundle, initdbWasmModule } }
+}
+
+type Count = (name: AssetName, bytes: number) => void
+
+/** Adds up what has come of each file. */
+function counter(names: readonly AssetName[], tell: (progress: Progress) => void): Count {
+  const of = names.reduce((sum, name) => sum + assets[name].bytes, 0)
+  const come = new Map<AssetName, number>()
+  return (name, bytes) => {
+    come.set(name, (come.get(name) ?? 0) + bytes)
+    const done = [...come.values()].reduce((sum, each) => sum + each, 0)
+    tell({ doing: 'Fetching the database', done: Math.min(done, of), of })
+  }
+}
+
+const moduleOf = async (name: AssetName, count: Count) => WebAssembly.compileStreaming(await counted(name, count))
+const blobOf = async (name: AssetName, count: Count) => (await counted(name, count)).blob()
+const bytesOf = async (name: AssetName, count: Count) =>
+  new Uint8Array(await (await counted(name, count)).arrayBuffer())
+
+/** The response, whose bytes are counted as they are read. */
+async function counted(name: AssetName, count: Count): Promise<Response> {
+  const response = await fetchHere(assets[name].url)
+  const counting = new TransformStream<Uint8Array, Uint8Array>({
+    transform(chunk, out) {
+      count(name, chunk.length)
+      out.enqueue(chunk)
+    },
+  })
+  return new Response(response.body!.pipeThrough(counting), { headers: response.headers })
+}
+
+/** A file of the page's own; refuses in words where it is not to be had. */
+export async function fetchHere(url: string, signal?: AbortSignal): Promise<Response> {
+  const what = 'A part of this page could not be fetched. Look whether you are connected, and try again'
+  let response: Response
+  try {
+    response = await fetch(url, signal ? { signal } : {})
+  } catch (error) {
+    if (signal?.aborted) throw error
+    throw new Refusal('storage', `${what} (${(error as Error).message}).`)
+  }
+  if (!response.ok || !response.body) throw new Refusal('storage', `${what} (${response.status}).`)
+  return response
+}

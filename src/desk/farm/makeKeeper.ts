@@ -1,0 +1,47 @@
+import { migrations } from 'virtual:selion-engine'
+import { z } from 'zod'
+import { readByTurns, writeByTurns } from '../../../geo/keep/byTurns.ts'
+import { uuid7 } from '../../../geo/model/uuid.ts'
+import type { DeskEvent } from '../door.ts'
+import { engineFetch } from '../engine/fetchEngine.ts'
+import { idbEngines } from '../engine/idbEngines.ts'
+import { opfsEngines } from '../engine/opfsEngines.ts'
+import { hasAccessHandles, hasHandlesForEngine } from '../engine/storage.ts'
+import { idbShelf } from '../shelf/idbShelf.ts'
+import { opfsShelf } from '../shelf/opfsShelf.ts'
+import { takeFarm } from './farmLock.ts'
+import type { Keeper } from './keeper.ts'
+
+const device = z.object({ id: z.string(), storage: z.enum(['opfs', 'idb']).nullable() })
+
+/**
+ * The keeper of this browser's farms. `storage` is what the page's address asks for: `idb` keeps all in IndexedDB,
+ * `idb-engine` only the databases; anything else takes what the browser does best.
+ */
+export async function makeKeeper(storage: string, say: (event: DeskEvent) => void): Promise<Keeper> {
+  const hasHandles = storage !== 'idb' && (await hasAccessHandles())
+  const shelf = hasHandles ? opfsShelf('selion/shelf') : await idbShelf('selion-shelf')
+  const fetched = engineFetch((progress) => say({ event: 'progress', progress }))
+  const random = (bytes: number) => crypto.getRandomValues(new Uint8Array(bytes))
+  const known = device.safeParse(await readByTurns(shelf, 'device'))
+  let own = known.success ? known.data : { id: uuid7(Date.now(), random(10)), storage: null }
+  if (!known.success) await writeByTurns(shelf, 'device', own)
+  return {
+    shelf,
+    engines: { opfs: opfsEngines('selion/engines', fetched), idb: idbEngines(fetched) },
+    async storageForNew() {
+      if (!hasHandles || storage === 'idb-engine') return 'idb'
+      if (own.storage) return own.storage
+      own = { ...own, storage: (await hasHandlesForEngine()) ? 'opfs' : 'idb' }
+      await writeByTurns(shelf, 'device', own)
+      return own.storage!
+    },
+    migrations,
+    device: own.id,
+    nowMs: Date.now,
+    random,
+    takeFarm,
+    say,
+    inHand: null,
+  }
+}

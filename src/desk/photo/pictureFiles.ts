@@ -1,0 +1,50 @@
+import type { PhotoFile } from '../door.ts'
+import { Refusal } from '../refusal.ts'
+
+/** One of a photo's files, told apart by the ending of its name. */
+export interface EndedFile {
+  readonly ending: string
+  readonly bytes: Uint8Array<ArrayBuffer>
+}
+
+/** A picture with what lies beside it. */
+export interface PictureFiles {
+  readonly name: string
+  readonly kept: { readonly picture: EndedFile; readonly worldFile?: EndedFile; readonly prj?: EndedFile }
+}
+
+const MIMES: Readonly<Record<string, string>> = {
+  png: 'image/png',
+  jpg: 'image/jpeg',
+  jpeg: 'image/jpeg',
+  webp: 'image/webp',
+}
+/** World files are named after their picture's ending: first and last letter and a w, or the whole ending and a w. */
+const WORLD_FILE = /^(wld|[a-z]{2,4}w)$/
+
+export const isTiff = (ending: string): boolean => ending === 'tif' || ending === 'tiff'
+export const mimeOf = (ending: string): string => MIMES[ending] ?? 'application/octet-stream'
+
+/** Tells a picture, its world file and its .prj apart. Refuses where there is not one picture. */
+export function sortPictureFiles(files: readonly PhotoFile[]): PictureFiles {
+  const ended = files.map(({ name, bytes }) => ({
+    name,
+    ending: name.slice(name.lastIndexOf('.') + 1).toLowerCase(),
+    bytes: bytes as Uint8Array<ArrayBuffer>,
+  }))
+  const pictures = ended.filter(({ ending }) => isTiff(ending) || ending in MIMES)
+  const [picture] = pictures
+  if (!picture || pictures.length > 1)
+    throw new Refusal(
+      'photo',
+      'Choose one photo: a GeoTIFF (.tif), or a .png, .jpg or .webp picture together with its world file.',
+      { field: 'file' },
+    )
+  const worldFile = ended.find(({ ending }) => WORLD_FILE.test(ending))
+  const prj = ended.find(({ ending }) => ending === 'prj')
+  const { name, ending, bytes } = picture
+  return {
+    name,
+    kept: { picture: { ending, bytes }, ...(worldFile ? { worldFile } : {}), ...(prj ? { prj } : {}) },
+  }
+}

@@ -1,0 +1,105 @@
+import { DatabaseError } from '../../geo/store/database.ts'
+import type { Answers } from './answer/answers.ts'
+import { isRequest, readAsk } from './asks.ts'
+import type { Answer, DeskFault, Reply, RequestName, ToPage, ToWorker } from './door.ts'
+import { writeEntry } from './farm/entry.ts'
+import type { Keeper } from './farm/keeper.ts'
+import { loseFarm } from './farm/letGo.ts'
+import type { Tending } from './farm/tend.ts'
+import { deskFaultOf } from './refusal.ts'
+
+/** The page's end of a worker's channel. */
+export interface Page {
+  post(message: ToPage, transfer: Transferable[]): void
+}
+
+/**
+ * Takes the page's messages, answers one request after another, and settles each: with its answer or with a fault.
+ * A request that is stopped while it waits is settled at once, one that runs at its next step.
+ */
+export function serve(page: Page, keeper: Keeper, answers: Answers, tending: Tending): (message: ToWorker) => void {
+  const stops = new Map<number, AbortController>()
+  let last: Promise<void> = Promise.resolve()
+
+  const settle = (n: number, reply: Reply<unknown>) => {
+    stops.delete(n)
+    page.post({ n, reply }, reply.ok ? buffersOf(reply.value) : [])
+  }
+  return (message) => {
+    if ('stop' in message) return stops.get(message.stop)?.abort()
+    const { n, name, ask } = message
+    const stop = new AbortController()
+    stops.set(n, stop)
+    tending.busy()
+    last = last.then(async () => {
+      settle(n, await replyTo(keeper, answers, name, ask, stop.signal))
+      tending.free()
+    })
+  }
+}
+
+async function replyTo(
+  keeper: Keeper,
+  answers: Answers,
+  name: RequestName,
+  ask: unknown,
+  signal: AbortSignal,
+): Promise<Reply<unknown>> {
+  try {
+    signal.throwIfAborted()
+    if (!isRequest(name)) throw new Error(`nothing answers ${JSON.stringify(name)}`)
+    return { ok: true, value: await answer(keeper, answers, name, ask, signal) }
+  } catch (error) {
+    const fault = deskFaultOf(error)
+    if (fault) return { ok: false, fault }
+    return { ok: false, fault: await unforeseen(keeper, error) }
+  }
+}
+
+function answer<N extends RequestName>(
+  keeper: Keeper,
+  answers: Answers,
+  name: N,
+  ask: unknown,
+  signal: AbortSignal,
+): Promise<Answer<N>> {
+  return answers[name](readAsk(name, ask), { keeper, signal })
+}
+
+/** Postgres' classes of errors that tell of damage: system errors (58), a page or index that does not hold (XX001, XX002). */
+const DAMAGED = /^(58|XX00[12])/
+
+/** A bug, or the engine's end: said in the console, and the farm is given up where it can't be worked on. */
+async function unforeseen(keeper: Keeper, error: unknown): Promise<DeskFault> {
+  const detail = error instanceof Error ? error.message : String(error)
+  const farm = keeper.inHand
+  const isDamaged = error instanceof DatabaseError && DAMAGED.test(error.sqlState)
+  if (farm && isDamaged) {
+    farm.entry = { ...farm.entry, suspect: detail }
+    await writeEntry(keeper.shelf, farm.entry)
+  }
+  const answers =
+    farm &&
+    !isDamaged &&
+    (await farm.db.rows('select 1').then(
+      () => true,
+      () => false,
+    ))
+  if (farm && !answers) {
+    const why = isDamaged ? 'The farm’s database is damaged.' : 'The farm’s database has stopped.'
+    loseFarm(keeper, farm.entry.id, `${why} Open the farm again: what was confirmed is kept.`)
+    return { kind: 'storage', field: null, record: null, detail: `${why} (${detail})` }
+  }
+  console.error(error)
+  return { kind: 'storage', field: null, record: null, detail }
+}
+
+/** Buffers of large binary parts of an answer, which are handed over and not copied. */
+function buffersOf(value: unknown): Transferable[] {
+  if (typeof value !== 'object' || value === null) return []
+  const found: Transferable[] = []
+  for (const part of Object.values(value))
+    if (ArrayBuffer.isView(part)) found.push(part.buffer as ArrayBuffer)
+    else if (typeof part === 'object' && part !== null && !Array.isArray(part)) found.push(...buffersOf(part))
+  return found
+}

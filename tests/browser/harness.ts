@@ -1,0 +1,170 @@
+import { type ChildProcess, execFileSync, spawn } from 'node:child_process'
+import { existsSync } from 'node:fs'
+import { mkdir, mkdtemp, readdir, rm, stat } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join, resolve } from 'node:path'
+import { type BrowserContext, type ConsoleMessage, chromium, type Page } from 'playwright-core'
+import { build, type InlineConfig } from 'vite'
+import { demoAsset } from '../../src/build/demoAsset.ts'
+import { engineAssets } from '../../src/build/engineAssets.ts'
+import { startServer } from '../../src/cli/startServer.ts'
+
+const ROOT = resolve(import.meta.dirname, '../..')
+
+/** A browser of its own, with a profile that outlives it. */
+export interface TestBrowser {
+  readonly context: BrowserContext
+  /** Opens a page of the served site. */
+  open(path: string): Promise<Page>
+  /** Ends the browser as a power cut to its processes would: all of them at once, without a word. */
+  kill(): Promise<void>
+  /** Closes it. Throws where a page warned, failed, or asked for anything outside its own site. */
+  close(): Promise<void>
+  /** What pages said that a test must not pass over, and forgets it: for tests that provoke it. */
+  takeComplaints(): string[]
+}
+
+const FLAGS = [
+  '--headless',
+  '--no-sandbox',
+  '--use-angle=swiftshader',
+  '--enable-unsafe-swiftshader',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+  '--remote-debugging-port=0',
+]
+
+const PLACES = [
+  '/usr/bin/chromium',
+  '/usr/bin/chromium-browser',
+  '/usr/bin/google-chrome',
+  '/usr/bin/google-chrome-stable',
+]
+
+/** Where Chromium is. As root on Debian it is installed where there is none. */
+export function findChromium(): string {
+  const found = [process.env.CHROMIUM, ...PLACES].find((path) => path && existsSync(path))
+  if (found) return found
+  if (process.getuid?.() === 0 && existsSync('/usr/bin/apt-get')) {
+    execFileSync('apt-get', ['update'], { stdio: 'ignore' })
+    execFileSync('apt-get', ['install', '-y', '--no-install-recommends', 'chromium'], { stdio: 'ignore' })
+    if (existsSync(PLACES[0]!)) return PLACES[0]!
+  }
+  throw new Error('The browser tests need Chromium: install it, or name it in the environment variable CHROMIUM.')
+}
+
+/** A folder for a browser's profile; the caller removes it. */
+export function newProfile(): Promise<string> {
+  return mkdtemp(join(tmpdir(), 'selion-profile-'))
+}
+
+/** Starts a browser on a profile, for the site at `url`. */
+export async function startBrowser(url: string, profile: string): Promise<TestBrowser> {
+  const child = spawn(findChromium(), [...FLAGS, `--user-data-dir=${profile}`, 'about:blank'], {
+    detached: true,
+    stdio: ['ignore', 'ignore', 'pipe'],
+  })
+  const browser = await chromium.connectOverCDP(await devToolsAddress(child))
+  const context = browser.contexts()[0]!
+  const complaints: string[] = []
+  context.on('console', (message: ConsoleMessage) => {
+    if (['warning', 'error'].includes(message.type())) complaints.push(`${message.type()}: ${message.text()}`)
+  })
+  context.on('weberror', (error) => complaints.push(`page error: ${error.error().stack ?? error.error().message}`))
+  context.on('request', (request) => {
+    const asked = request.url()
+    if (!asked.startsWith(url) && !/^(blob|data|about):/.test(asked)) complaints.push(`asked for ${asked}`)
+  })
+  const ended = new Promise<void>((done) => child.once('exit', () => done()))
+  const killAll = async () => {
+    if (child.pid !== undefined && child.exitCode === null) process.kill(-child.pid, 'SIGKILL')
+    await ended
+  }
+  return {
+    context,
+    async open(path) {
+      const page = await context.newPage()
+      await page.goto(new URL(path, url).href)
+      return page
+    },
+    async kill() {
+      await killAll()
+      await browser.close().catch(() => undefined)
+    },
+    async close() {
+      await context.close().catch(() => undefined)
+      await browser.close().catch(() => undefined)
+      await killAll().catch(() => undefined)
+      if (complaints.length > 0) throw new Error(`the page complained:\n${complaints.join('\n')}`)
+    },
+    takeComplaints: () => complaints.splice(0),
+  }
+}
+
+function devToolsAddress(child: ChildProcess): Promise<string> {
+  return new Promise((found, failed) => {
+    let said = ''
+    child.stderr!.on('data', (chunk: Buffer) => {
+      said += chunk.toString()
+      const address = /DevTools listening on (ws:\S+)/.exec(said)?.[1]
+      if (address) found(address)
+    })
+    child.once('exit', (code) => failed(new Error(`Chromium ended with ${code}: ${said.slice(-2000)}`)))
+  })
+}
+
+/** Removes a profile. The browser's last processes may still be writing. */
+export function removeProfile(profile: string): Promise<void> {
+  return rm(profile, { recursive: true, force: true, maxRetries: 10, retryDelay: 200 })
+}
+
+/** A built site, served on the loopback as `selion serve` does it. */
+export interface Site {
+  readonly url: string
+  close(): Promise<void>
+}
+
+/** Builds the page, where it is older than its sources, and serves it. */
+export async function servePage(): Promise<Site> {
+  const dir = join(ROOT, 'dist')
+  if (await isStale(join(dir, 'index.html'), ['src', 'geo', 'fixtures', 'vite.config.ts', 'package-lock.json']))
+    await build({ root: join(ROOT, 'src'), configFile: join(ROOT, 'vite.config.ts'), logLevel: 'warn' })
+  return startServer({ dir, port: 0 })
+}
+
+/** Builds the bare page of these tests, which holds the desk alone, and serves it. */
+export async function serveDesk(): Promise<Site> {
+  const dir = join(ROOT, 'node_modules/.cache/selion/desk-page')
+  const sources = ['src/desk', 'src/build', 'geo', 'fixtures', 'tests/browser/desk', 'package-lock.json']
+  if (await isStale(join(dir, 'index.html'), sources)) {
+    await mkdir(dir, { recursive: true })
+    const config: InlineConfig = {
+      root: join(ROOT, 'tests/browser/desk'),
+      configFile: false,
+      logLevel: 'warn',
+      build: { outDir: dir, emptyOutDir: true, target: 'es2023' },
+      plugins: [engineAssets(), demoAsset()],
+      worker: { format: 'es', plugins: () => [engineAssets(), demoAsset()] },
+    }
+    await build(config)
+  }
+  return startServer({ dir, port: 0 })
+}
+
+async function isStale(built: string, sources: readonly string[]): Promise<boolean> {
+  const { mtimeMs: builtMs } = await stat(built).catch(() => ({ mtimeMs: 0 }))
+  for (const source of sources) if ((await newestMs(join(ROOT, source))) > builtMs) return true
+  return false
+}
+
+async function newestMs(path: string): Promise<number> {
+  const { mtimeMs } = await stat(path)
+  const entries = await readdir(path, { recursive: true, withFileTypes: true }).catch(() => [])
+  const times = await Promise.all(
+    entries.filter((e) => e.isFile()).map(async (e) => (await stat(join(e.parentPath, e.name))).mtimeMs),
+  )
+  return Math.max(mtimeMs, ...times)
+}
