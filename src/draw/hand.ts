@@ -23,6 +23,15 @@ export interface Hearer {
 /** A press that moves less is a tap. */
 const TAP_PX = { mouse: 4, touch: 12 } as const
 
+/** Keeps the click and double click that follow a tap from the map, which would take them for its own once the tap has ended the drawing. */
+function swallowClicks(container: HTMLElement): void {
+  const stop = new AbortController()
+  const options = { capture: true, signal: stop.signal }
+  for (const name of ['click', 'dblclick'])
+    container.addEventListener(name, (event) => event.stopPropagation(), options)
+  window.addEventListener('pointerdown', () => stop.abort(), options)
+}
+
 /** Listens until the function returned is called. Pressing and moving the map stays as ever, but for what was taken hold of. */
 export function listenToHand(map: MapLibre, hear: Hearer): () => void {
   const ground = map.getCanvasContainer()
@@ -79,7 +88,9 @@ export function listenToHand(map: MapLibre, hear: Hearer): () => void {
       if (event.pointerId !== press?.id) return
       const { at, moved } = press
       letGo()
-      if (!moved) hear.tap(at, how(event))
+      if (moved) return
+      swallowClicks(map.getContainer())
+      hear.tap(at, how(event))
     },
     window,
   )

@@ -1,0 +1,340 @@
+import type { Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import type { Tool } from '../../src/draw/session.ts'
+import { CHROMIUM, type MapSite, makeMapSite } from './map/openMapPage.ts'
+
+/** The part of the invented farm that the tests draw over, in metres of its plane: bare ground north-west of Weir Piece's corner at 0, 0. */
+const VIEW = { southWest: [-8, -8], northEast: [32, 18] } as const
+
+describe.skipIf(!CHROMIUM)('drawing', () => {
+  let site: MapSite
+  beforeAll(async () => {
+    site = await makeMapSite()
+  })
+  afterAll(() => site?.close())
+
+  const on = async (work: (page: Page) => Promise<void>, ...ask: Parameters<MapSite['open']>) => {
+    const { page, context, complaints } = await site.open(...ask)
+    try {
+      await page.evaluate(async ({ southWest, northEast }) => {
+        const { map, farm } = window.page
+        await map.setLayers(farm.layers)
+        map.fitTo({ southWest: farm.plane.toLonLat(southWest), northEast: farm.plane.toLonLat(northEast) })
+        await map.picture()
+      }, VIEW)
+      await work(page)
+      expect(complaints).toEqual([])
+      expect(await page.evaluate(() => window.page.told.faults)).toEqual([])
+    } finally {
+      await context.close()
+    }
+  }
+  const take = (page: Page, tool: Tool) =>
+    page.evaluate((t) => window.page.draw(t, window.page.farm.plane.origin), tool)
+  const pixel = (page: Page, east: number, north: number) =>
+    page.evaluate(([e, n]) => window.page.pixel(e!, n!), [east, north])
+  const click = async (page: Page, east: number, north: number) => {
+    const at = await pixel(page, east, north)
+    await page.mouse.move(...at)
+    await page.mouse.click(...at)
+  }
+  const live = (page: Page) => page.evaluate(() => window.page.told.live)
+  const finished = (page: Page) => page.evaluate(() => window.page.told.finished)
+  /** Corners of the finished outline in metres, the first not repeated. */
+  const corners = (page: Page) =>
+    page.evaluate(() => {
+      const geometry = window.page.told.finished?.geometry
+      if (geometry?.type !== 'Polygon') throw new Error(`no polygon but ${geometry?.type}`)
+      return geometry.coordinates[0]!.slice(0, -1).map((p) => window.page.farm.plane.toMetres([p[0]!, p[1]!]))
+    })
+  const edit = (page: Page, id: string) =>
+    page.evaluate((bed) => {
+      const { farm, draw } = window.page
+      const geometry = farm.layers.beds.features.find((f) => f.properties.id === bed)!.geometry
+      if (geometry.type !== 'Polygon') throw new Error(geometry.type)
+      draw({ do: 'edit', kind: 'beds', id: bed, geometry }, farm.plane.origin)
+    }, id)
+
+  it('makes a bed of three clicks, its measures told all the while and the same when it is done', () =>
+    on(async (page) => {
+      await take(page, { do: 'draw', what: 'bed' })
+      await click(page, -4, 12)
+      await page.mouse.move(...(await pixel(page, 16, 13)))
+      const half = (await live(page))!
+      // By hand: √(20² + 1²) m, at atan2(20, 1) from north; the mouse comes to within a pixel.
+      expect(half.lengthM).toBeCloseTo(Math.hypot(20, 1), 1)
+      expect(half.bearingDeg).toBeCloseTo((Math.atan2(20, 1) * 180) / Math.PI, 0)
+      expect(half).toMatchObject({ corners: 1, areaM2: null, widthM: null, problem: 'too few corners' })
+      await page.mouse.click(...(await pixel(page, 16, 13)))
+      await page.mouse.move(...(await pixel(page, 16, 14.2)))
+      const whole = (await live(page))!
+      expect(whole.widthM!).toBeCloseTo(1.2 * Math.cos(Math.atan2(1, 20)), 1)
+      expect(whole.areaM2!).toBeCloseTo(whole.lengthM! * whole.widthM!, 9)
+      expect(whole).toMatchObject({ corners: 2, problem: null })
+      await page.mouse.click(...(await pixel(page, 16, 14.2)))
+      const { measures } = (await finished(page))!
+      expect(Math.abs(measures.areaM2! / whole.areaM2! - 1)).toBeLessThan(1e-8)
+      expect(Math.abs(measures.lengthM! / whole.lengthM! - 1)).toBeLessThan(1e-9)
+      const ring = await corners(page)
+      for (let i = 0; i < 4; i++) {
+        const [a, b, c] = [ring[i]!, ring[(i + 1) % 4]!, ring[(i + 2) % 4]!]
+        const dot = (b[0] - a[0]) * (c[0] - b[0]) + (b[1] - a[1]) * (c[1] - b[1])
+        expect(Math.abs(dot)).toBeLessThan(1e-6)
+      }
+      expect(await page.locator('svg.sketch').count()).toBe(0)
+    }))
+
+  it('makes a bed of three taps', () =>
+    on(
+      async (page) => {
+        await take(page, { do: 'draw', what: 'bed' })
+        for (const [e, n] of [
+          [-4, 12],
+          [14, 12],
+          [5, 14],
+        ] as const)
+          await page.touchscreen.tap(...(await pixel(page, e, n)))
+        await expect.poll(() => finished(page)).not.toBeNull()
+        const { measures } = (await finished(page))!
+        expect(measures.lengthM!).toBeGreaterThan(17.7)
+        expect(measures.lengthM!).toBeLessThan(18.3)
+        expect(measures.widthM!).toBeGreaterThan(1.8)
+        expect(measures.widthM!).toBeLessThan(2.2)
+        expect(await page.evaluate(() => window.page.told.picks)).toEqual([])
+      },
+      { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true, deviceScaleFactor: 2 },
+    ))
+
+  it('makes a bed with the keyboard alone', () =>
+    on(async (page) => {
+      const metresPerPixel = await page.evaluate(() => window.page.map.getView().metresPerPixel)
+      await take(page, { do: 'draw', what: 'bed' })
+      const press = async (key: string, times: number) => {
+        for (let i = 0; i < times; i++) await page.keyboard.press(key)
+      }
+      await press('ArrowUp', 25)
+      await press('Enter', 1)
+      await press('ArrowRight', 30)
+      await press('Enter', 1)
+      await press('Shift+ArrowUp', 7)
+      await press('ArrowUp', 3)
+      await press('Enter', 1)
+      const { measures } = (await finished(page))!
+      // 300 px along and 37 px across, to within the pixel's own 0.34 %.
+      expect(Math.abs(measures.lengthM! / (300 * metresPerPixel) - 1)).toBeLessThan(0.004)
+      expect(Math.abs(measures.widthM! / (37 * metresPerPixel) - 1)).toBeLessThan(0.004)
+      expect(measures.bearingDeg).toBeCloseTo(90, 3)
+    }))
+
+  it('takes typed lengths exactly', () =>
+    on(async (page) => {
+      await take(page, { do: 'draw', what: 'bed' })
+      await click(page, -4, 12)
+      await page.mouse.move(...(await pixel(page, 9, 13)))
+      await page.evaluate(() => window.page.session!.typeLength(23.75))
+      expect(await live(page)).toMatchObject({ snapped: 'typed', segmentM: expect.closeTo(23.75, 9) })
+      await page.evaluate(() => {
+        window.page.session!.putCorner()
+        window.page.session!.typeWidth(0.8)
+        window.page.session!.putCorner()
+      })
+      const { measures } = (await finished(page))!
+      expect(Math.abs(measures.lengthM! / 23.75 - 1)).toBeLessThan(1e-9)
+      expect(Math.abs(measures.widthM! / 0.8 - 1)).toBeLessThan(1e-8)
+    }))
+
+  it('snaps to a corner that stands, exactly, and with Alt held does not', () =>
+    on(async (page) => {
+      await take(page, { do: 'draw', what: 'field' })
+      const [x, y] = await pixel(page, 0, 0)
+      await page.mouse.move(x - 6, y - 5)
+      expect(await live(page)).toMatchObject({ snapped: 'corner' })
+      await page.keyboard.down('Alt')
+      await page.mouse.move(x - 7, y - 5)
+      expect(await live(page)).toMatchObject({ snapped: null })
+      await page.keyboard.up('Alt')
+      await page.mouse.move(x - 6, y - 5)
+      await page.mouse.click(x - 6, y - 5)
+      await click(page, -5, 12)
+      await click(page, 6, 13)
+      await page.mouse.click(x - 2, y - 2)
+      const ring = await corners(page)
+      const nearest = Math.min(...ring.map(([e, n]) => Math.hypot(e, n)))
+      expect(nearest).toBeLessThan(1e-8)
+      expect(ring).toHaveLength(3)
+    }))
+
+  it('tells of an outline that crosses itself, keeps it open, and takes corners back', () =>
+    on(async (page) => {
+      await take(page, { do: 'draw', what: 'field' })
+      for (const [e, n] of [
+        [-4, 8],
+        [6, 14],
+        [6, 9],
+        [-4, 13],
+      ] as const)
+        await click(page, e, n)
+      await page.mouse.move(...(await pixel(page, -4, 8)))
+      expect(await page.evaluate(() => window.page.session!.finish())).toBe('crosses itself')
+      expect(await finished(page)).toBeNull()
+      await page.mouse.move(...(await pixel(page, 1, 15)))
+      expect(await live(page)).toMatchObject({ problem: 'crosses itself', corners: 4 })
+      await page.keyboard.press('Backspace')
+      expect(await live(page)).toMatchObject({ corners: 3 })
+      expect(await page.evaluate(() => window.page.session!.finish())).toBeNull()
+      const ring = await corners(page)
+      expect(ring).toHaveLength(3)
+      // Counterclockwise by the shoelace.
+      const twice = ring.reduce((sum, [x, y], i) => {
+        const [u, v] = ring[(i + 1) % ring.length]!
+        return sum + x * v - u * y
+      }, 0)
+      expect(twice).toBeGreaterThan(0)
+    }))
+
+  it('ends a row with a double click, and a tree with one', () =>
+    on(async (page) => {
+      await take(page, { do: 'draw', what: 'row' })
+      await click(page, -4, 12)
+      const end = await pixel(page, 10, 12)
+      await page.mouse.move(...end)
+      await page.mouse.dblclick(...end)
+      const row = (await finished(page))!
+      expect(row.geometry.type).toBe('LineString')
+      expect(row.measures.lengthM!).toBeCloseTo(14, 1)
+      expect(await page.evaluate(() => window.page.map.drawing.map.isMoving())).toBe(false)
+      await take(page, { do: 'draw', what: 'tree' })
+      await click(page, -4, 12)
+      expect((await finished(page))!.geometry.type).toBe('Point')
+    }))
+
+  it('gives up with Escape, and then the map is as before', () =>
+    on(async (page) => {
+      await take(page, { do: 'draw', what: 'field' })
+      await click(page, -4, 12)
+      await page.keyboard.press('Escape')
+      const after = await page.evaluate(() => ({
+        cancelled: window.page.told.cancelled,
+        finished: window.page.told.finished,
+        sketches: document.querySelectorAll('svg.sketch').length,
+        picks: window.page.told.picks.length,
+      }))
+      expect(after).toEqual({ cancelled: 1, finished: null, sketches: 0, picks: 0 })
+      await click(page, -4, 12)
+      await expect.poll(() => page.evaluate(() => window.page.told.picks.length)).toBe(1)
+    }))
+
+  it('lets the map be moved between corners, which stay where they are', () =>
+    on(async (page) => {
+      await take(page, { do: 'draw', what: 'row' })
+      await click(page, -4, 12)
+      await page.mouse.move(600, 500)
+      await page.mouse.down()
+      await page.mouse.move(640, 540, { steps: 4 })
+      await page.mouse.up()
+      await page.evaluate(() => window.page.map.picture())
+      await click(page, 10, 12)
+      await page.keyboard.press('Enter')
+      expect(await page.evaluate(() => window.page.session!.finish())).toBeNull()
+      expect((await finished(page))!.measures.lengthM!).toBeCloseTo(14, 1)
+    }))
+
+  it('draws on a farm that has no plane yet, about its first corner', () =>
+    on(async (page) => {
+      await page.evaluate(() => window.page.draw({ do: 'draw', what: 'row' }, null))
+      await click(page, -4, 12)
+      await click(page, 10, 12)
+      await page.evaluate(() => window.page.session!.finish())
+      const { geometry, measures } = (await finished(page))!
+      if (geometry.type !== 'LineString') throw new Error(geometry.type)
+      const byFarm = await page.evaluate((line) => {
+        const [a, b] = line.map((p) => window.page.farm.plane.toMetres([p[0]!, p[1]!]))
+        return Math.hypot(a![0] - b![0], a![1] - b![1])
+      }, geometry.coordinates)
+      expect(Math.abs(measures.lengthM! / byFarm - 1)).toBeLessThan(1e-7)
+    }))
+
+  it('drags one corner of a bed and leaves the others as they were, the bed itself not drawn meanwhile', () =>
+    on(async (page) => {
+      const id = 'field Weir Piece bed 1'
+      const shown = () =>
+        page.evaluate(async (bed) => {
+          await window.page.map.picture()
+          return window.page.map.drawing.map
+            .queryRenderedFeatures({ layers: ['bed-line'] })
+            .some((f) => f.properties.id === bed)
+        }, id)
+      expect(await shown()).toBe(true)
+      const before = await page.evaluate((bed) => {
+        const { geometry } = window.page.farm.layers.beds.features.find((f) => f.properties.id === bed)!
+        if (geometry.type !== 'Polygon') throw new Error(geometry.type)
+        return geometry.coordinates[0]!.slice(0, -1).map((p) => window.page.farm.plane.toMetres([p[0]!, p[1]!]))
+      }, id)
+      await edit(page, id)
+      expect(await shown()).toBe(false)
+      const corner = before[3]!
+      const from = await pixel(page, corner[0], corner[1])
+      const [x, y] = await pixel(page, corner[0] - 1.5, corner[1] + 0.5)
+      await page.mouse.move(from[0] + 3, from[1] + 2)
+      await page.mouse.down()
+      await page.mouse.move(x + 40, y, { steps: 3 })
+      await page.mouse.move(x + 3, y + 2, { steps: 3 })
+      await page.mouse.up()
+      expect(await live(page)).toMatchObject({ corners: 4, problem: null })
+      await page.keyboard.press('Enter')
+      const after = await corners(page)
+      const moved = after.map((p) => Math.min(...before.map((q) => Math.hypot(p[0] - q[0], p[1] - q[1]))))
+      expect(moved.filter((m) => m < 1e-8)).toHaveLength(3)
+      const far = after[moved.findIndex((m) => m >= 1e-8)]!
+      expect(Math.hypot(far[0] - corner[0] + 1.5, far[1] - corner[1] - 0.5)).toBeLessThan(0.06)
+      expect(await shown()).toBe(true)
+    }))
+
+  it('makes and takes away corners, moves the whole by keys, and takes changes back', () =>
+    on(async (page) => {
+      await edit(page, 'field Weir Piece bed 1')
+      const start = (await live(page))!
+      // From corner to corner by Tab: four corners, four middles, the whole.
+      for (let i = 0; i < 5; i++) await page.keyboard.press('Tab')
+      await page.keyboard.press('ArrowDown')
+      expect(await live(page)).toMatchObject({ corners: 5 })
+      await page.keyboard.press('Delete')
+      expect(await live(page)).toMatchObject({ corners: 4, areaM2: expect.closeTo(start.areaM2!, 6) })
+      for (let i = 0; i < 9; i++) await page.keyboard.press('Tab')
+      await page.keyboard.press('ArrowUp')
+      const moved = (await live(page))!
+      expect(moved.areaM2!).toBeCloseTo(start.areaM2!, 6)
+      expect(moved.at).not.toEqual(start.at)
+      await page.evaluate(() => {
+        for (let i = 0; i < 3; i++) window.page.session!.takeBack()
+        window.page.session!.finish()
+      })
+      const told = (await finished(page))!
+      expect(told.measures.areaM2!).toBeCloseTo(start.areaM2!, 6)
+    }))
+
+  it('moves a corner by two taps, for hands that do not drag', () =>
+    on(
+      async (page) => {
+        await page.evaluate(() => {
+          const { farm, draw } = window.page
+          const at = farm.plane.toLonLat([-4, 12])
+          draw(
+            { do: 'edit', kind: 'trees', id: 'hazel', geometry: { type: 'Point', coordinates: [...at] } },
+            farm.plane.origin,
+          )
+        })
+        const from = await pixel(page, -4, 12)
+        await page.touchscreen.tap(from[0] + 14, from[1] + 10)
+        await page.touchscreen.tap(...(await pixel(page, 4, 14)))
+        await page.evaluate(() => window.page.session!.finish())
+        const at = await page.evaluate(() => {
+          const geometry = window.page.told.finished?.geometry
+          if (geometry?.type !== 'Point') throw new Error(geometry?.type)
+          return window.page.farm.plane.toMetres([geometry.coordinates[0]!, geometry.coordinates[1]!])
+        })
+        expect(Math.hypot(at[0] - 4, at[1] - 14)).toBeLessThan(0.2)
+      },
+      { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true, deviceScaleFactor: 2 },
+    ))
+})
