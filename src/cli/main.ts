@@ -13,10 +13,16 @@ const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
   serve: async () => (await import('./commands/serve.ts')).serve,
 }
 
-async function usage(): Promise<string> {
-  const commands = await Promise.all(Object.values(COMMANDS).map((load) => load()))
-  const lines = commands.map(({ usage, does }) => `  ${usage}\n      ${does}`)
-  return ['selion COMMAND …', ...lines, ''].join('\n')
+/** How the command named is called, or every command where none is. */
+async function usage(named: (() => Promise<Command>) | undefined): Promise<string> {
+  const commands = await Promise.all((named ? [named] : Object.values(COMMANDS)).map((load) => load()))
+  const lines = commands.map(({ usage, does }) => `  ${named ? 'selion ' : ''}${usage}\n      ${does}`)
+  return [...(named ? [] : ['selion COMMAND …']), ...lines, ''].join('\n')
+}
+
+/** A file or folder that can't be read or written; what the system says of it names the file. */
+function isFileError(error: unknown): error is NodeJS.ErrnoException {
+  return error instanceof Error && 'syscall' in error && 'path' in error
 }
 
 const [name, ...args] = process.argv.slice(2)
@@ -26,19 +32,24 @@ const setting = {
   now: new Date(),
 }
 
+const load = name !== undefined && Object.hasOwn(COMMANDS, name) ? COMMANDS[name] : undefined
+
 async function run(): Promise<number> {
   if (name === 'help' || name === '--help') {
-    setting.out(await usage())
+    setting.out(await usage(undefined))
     return 0
   }
-  const load = name !== undefined && Object.hasOwn(COMMANDS, name) ? COMMANDS[name] : undefined
   if (!load) throw new WrongUse(name ? `there is no command ${JSON.stringify(name)}` : 'a command is missing')
   return (await load()).run(args, setting)
 }
 
 process.exitCode = await run().catch(async (error: unknown) => {
   if (error instanceof WrongUse) {
-    setting.error(`selion: ${error.message}\n\n${await usage()}`)
+    setting.error(`selion: ${error.message}\n\n${await usage(load)}`)
+    return 2
+  }
+  if (isFileError(error)) {
+    setting.error(`selion: ${error.message}\n`)
     return 2
   }
   const { Faulty, faultLine } = await import('./archive.ts')

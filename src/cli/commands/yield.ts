@@ -12,25 +12,36 @@ import { type Command, jsonLine } from '../command.ts'
 import { table } from '../table.ts'
 import { WrongUse } from '../wrongUse.ts'
 
+/** A farm without any place has no origin, and no cell either. */
+const NOWHERE = [0, 0] as const
+
 export const yieldCommand: Command = {
-  usage: 'yield ARCHIVE [--season YYYY] [--cell METRES] [--out FILE.geojson] [--json]',
-  does: 'mass, density, index, hot and cold stretches and low-yield zones of a season',
+  usage: 'yield ARCHIVE [--season YYYY] [--on YYYY-MM-DD] [--cell METRES] [--out FILE.geojson] [--json]',
+  does: 'mass, density, index, hot and cold stretches and low-yield zones of a season, else of the one that holds the day',
   async run(args, { out, now }) {
-    const { operands, values } = argumentsOf(args, { season: 'value', cell: 'value', out: 'value', json: 'switch' })
+    const { operands, values } = argumentsOf(args, {
+      season: 'value',
+      on: 'value',
+      cell: 'value',
+      out: 'value',
+      json: 'switch',
+    })
     const [archive] = namedOperands(operands, ['ARCHIVE'])
     const cellM = positiveOf('cell', values.cell, 1)
     const season = values.season === undefined ? null : Number(values.season)
     if (season !== null && !/^\d{4}$/.test(String(values.season)))
       throw new WrongUse(`--season ${values.season}: not a year`)
+    const on = dayOf(values.on, now)
     const { report, json } = await withArchive(archive, async (db, reading) => {
       const startMonth = reading.content!.farm.season_start_month
-      const asked = season ?? seasonOf(dayOf(undefined, now), startMonth)
+      const asked = season ?? seasonOf(on, startMonth)
       const { report, outlines } = await reckonYield(db, { season: asked, cellM }).catch((error: unknown) => {
         throw error instanceof RangeError ? new WrongUse(error.message) : error
       })
-      const origin = await readOrigin(db)
-      if (typeof values.out === 'string' && origin)
-        await writeFile(values.out, JSON.stringify(surfaceGeoJson(report, planeAbout(origin))))
+      if (typeof values.out === 'string') {
+        const plane = planeAbout((await readOrigin(db)) ?? NOWHERE)
+        await writeFile(values.out, JSON.stringify(surfaceGeoJson(report, plane)))
+      }
       return { report, json: yieldJson(report, outlines) }
     })
     out(values.json ? jsonLine(json) : told(report, json))
