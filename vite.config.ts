@@ -1,4 +1,5 @@
 import { defineConfig } from 'vitest/config'
+import { demoAsset } from './src/build/demoAsset.ts'
 import { engineAssets } from './src/build/engineAssets.ts'
 import { precompress } from './src/build/precompress.ts'
 import { serverAtHand } from './tests/store/serverAtHand.ts'
@@ -13,8 +14,8 @@ const engineReady = { globalSetup: 'tests/store/makeEngine.ts' }
 export default defineConfig({
   root: 'src',
   build: { outDir: '../dist', emptyOutDir: true, target: 'es2023' },
-  plugins: [engineAssets(), precompress()],
-  worker: { format: 'es', plugins: () => [engineAssets()] },
+  plugins: [engineAssets(), demoAsset(), precompress()],
+  worker: { format: 'es', plugins: () => [engineAssets(), demoAsset()] },
   optimizeDeps: { exclude: ['@electric-sql/pglite', '@electric-sql/pglite-postgis'] },
   test: {
     root: '.',
@@ -24,7 +25,7 @@ export default defineConfig({
       project('store', { ...engineReady, hookTimeout: 120_000, testTimeout: 120_000 }),
       project('store-server', {
         include: [serverAtHand() ? 'tests/store/**/*.test.ts' : 'tests/store/engine.test.ts'],
-        exclude: ['tests/store/template.test.ts'],
+        exclude: ['tests/store/template.test.ts', 'tests/store/cli*.test.ts'],
         provide: { engine: 'server' },
         globalSetup: 'tests/store/startServer.ts',
         hookTimeout: 120_000,
