@@ -2,10 +2,10 @@ import type { LonLat } from '../plane/lonLat.ts'
 import type { Plane } from '../plane/plane.ts'
 
 /** Side of a tile, in metres. */
-const TILE_M = 64
+const TILE_M = 32
 
 /**
- * Lon/lat of places in the plane, quickly, for drawing: within tiles of 64 m the plane's own inverse is taken as even,
+ * Lon/lat of places in the plane, quickly, for drawing: within tiles of 32 m the plane's own inverse is taken as even,
  * fitted at the tile's middle. True to 0.2 mm up to 70° of latitude; places that are the same come out the same.
  */
 export function nearLonLat(plane: Plane): (x: number, y: number) => LonLat {

@@ -4,8 +4,9 @@ import type { Ring } from './ring.ts'
 import type { YieldReport } from './yieldReport.ts'
 import { type LowYieldZone, pairsAcrossAPath } from './zones.ts'
 
-/** How far a bridge reaches into the beds on either side, so that nothing is left open by rounding. */
+/** How far a bridge reaches into the beds on either side, and into the bridges beside it, so that rounding opens nothing. */
 const GRIP_M = 0.02
+const OVERLAP_M = 0.005
 
 /**
  * The pieces of path between a zone's stretches: where two lie side by side, what is left when each is widened across
@@ -35,7 +36,7 @@ function widenedSides(rings: readonly Ring[], axis: LongAxis, byM: number): Wide
       across.push(axis.ux * ring[k + 1]! - axis.uy * ring[k]!)
     }
   }
-  const [s0, s1] = [Math.min(...along), Math.max(...along)]
+  const [s0, s1] = [Math.min(...along) - OVERLAP_M, Math.max(...along) + OVERLAP_M]
   const [t0, t1] = [Math.min(...across) - byM, Math.max(...across) + byM]
   const { ux, uy } = axis
   const sides = [

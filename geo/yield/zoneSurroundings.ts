@@ -60,27 +60,27 @@ function collectionText(rings: readonly Ring[]): string {
 const ALONG_M = 0.6
 
 /**
- * Overlays are made on a grid of 1 mm, which GEOS does by snap rounding: that never throws, where its overlays in full
+ * Overlays are made on a grid of 1 cm, which GEOS does by snap rounding: that never throws, where its overlays in full
  * precision throw inside and try again, which the embedded engine can't.
  */
-const GRID_M = 0.001
+const GRID_M = 0.01
 
 const SURROUNDINGS = `with asked as (
     select n, beds, st_geomfromtext(stretches, 990001) as stretches, st_geomfromtext(bridges, 990001) as bridges
     from jsonb_to_recordset($1::jsonb) as z(n integer, beds text[], stretches text, bridges text)
   ), zones as materialized (
-    select n, beds,
+    select n, beds, stretches,
       (select st_union(d.geom, ${GRID_M}) from st_dump(st_collect(stretches, bridges)) d) as plan,
       (select st_union(st_buffer(d.geom, ${ALONG_M}), ${GRID_M}) from st_dump(stretches) d) as near
     from asked
   )
   select st_asgeojson(lon_lat(z.plan), 9)::jsonb as outline,
     (select jsonb_build_object('id', t.id, 'species', t.species, 'name', t.name, 'trunkM', t.trunk_m, 'canopyM', t.canopy_m)
-     from (select id, species, name, st_distance(plan, z.plan) as trunk_m,
-         st_distance(plan, z.plan) - coalesce(canopy_radius_m, 0) as canopy_m
+     from (select id, species, name, st_distance(plan, z.stretches) as trunk_m,
+         st_distance(plan, z.stretches) - coalesce(canopy_radius_m, 0) as canopy_m
        from trees where coalesce(planted <= $3::date, true) and coalesce(removed > $2::date, true)
        order by canopy_m, id limit 1) t) as tree,
-    (select min(st_distance(st_boundary(f.plan), z.plan)) from fields f
+    (select min(st_distance(st_boundary(f.plan), z.stretches)) from fields f
      where f.id in (select field from beds where id = any(z.beds))) as "fieldEdgeM",
     (select coalesce(jsonb_agg(jsonb_build_object('system', s.system, 'name', s.name, 'lengthM', s.length_m) order by s.length_m desc), '[]')
      from (select s.system, y.name, sum(st_length(st_intersection(s.plan, z.near, ${GRID_M}))) as length_m
