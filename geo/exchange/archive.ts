@@ -38,7 +38,7 @@ export interface Draft {
   /** `id` is empty where the file gives none; what could not be read is null. */
   record: AnyRecord
   /** Fields with a fault of their own; rules that rest on them are not looked at. */
-  readonly unread: Set<string>
+  unread: ReadonlySet<string>
   /** The first reason why the record can't be loaded, or null. */
   fault: Fault | null
 }
@@ -59,6 +59,24 @@ export interface Reading {
   readonly origin: LonLat | null
   /** Kinds whose whole file could not be read. */
   readonly unreadable: ReadonlySet<string>
+}
+
+const NO_FIELDS: ReadonlySet<string> = new Set()
+
+/** A record of a kind of which nothing is known yet but where its file has it. */
+export function blankDraft(kind: Kind, where: string, id: string): Draft {
+  const record: AnyRecord = { ...blankOf(kind), id, extra: {} }
+  return { kind, where, record, unread: NO_FIELDS, fault: null }
+}
+
+const blanks = new WeakMap<Kind, Readonly<Record<string, null>>>()
+
+function blankOf(kind: Kind): Readonly<Record<string, null>> {
+  const known = blanks.get(kind)
+  if (known) return known
+  const blank = Object.fromEntries(Object.keys(kind.fields).map((name) => [name, null]))
+  blanks.set(kind, blank)
+  return blank
 }
 
 /** Files of the format in the order in which they are listed and written. */

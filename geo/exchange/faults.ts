@@ -26,7 +26,7 @@ export function gatherFaults(): Faults {
     of: (draft, field, reason) => {
       const fault = { file: draft.kind.file, record: draft.where, field, reason }
       draft.fault ??= fault
-      draft.unread.add(field)
+      draft.unread = new Set([...draft.unread, field])
       add(fault)
     },
     all: () =>

@@ -1,5 +1,5 @@
-import type { AnyRecord, Kind } from '../model/kind.ts'
-import type { Draft } from './archive.ts'
+import type { Kind } from '../model/kind.ts'
+import { blankDraft, type Draft } from './archive.ts'
 import type { Faults } from './faults.ts'
 import { readGeometry } from './readGeometry.ts'
 import { readJson } from './readJson.ts'
@@ -43,8 +43,6 @@ function foreignReference(crs: unknown): string | null {
 
 /** The record of one feature. `id` is the property's, else the feature's own. */
 export function readFeature(kind: Kind, { n, feature }: NumberedFeature, faults: Faults): Draft {
-  const values: [string, unknown][] = Object.keys(kind.fields).map((name) => [name, null])
-  const record = { ...Object.fromEntries(values), id: '', extra: {} } as AnyRecord
   const isFeature =
     typeof feature === 'object' && feature !== null && (feature as { type?: unknown }).type === 'Feature'
   const { id: outerId, geometry, properties } = (isFeature ? feature : {}) as Record<string, unknown>
@@ -52,7 +50,8 @@ export function readFeature(kind: Kind, { n, feature }: NumberedFeature, faults:
   const told = new Map(Object.entries(known ? properties : {}))
   const id = idText(told.get('id')) ?? idText(outerId)
   const where = id ? `feature ${n} (${id})` : `feature ${n}`
-  const draft: Draft = { kind, where, record, unread: new Set(), fault: null }
+  const draft = blankDraft(kind, where, '')
+  const { record } = draft
   if (!isFeature) {
     faults.of(draft, '', 'is not a GeoJSON Feature')
     return draft

@@ -1,7 +1,7 @@
 import type { Farm } from '../model/farm.ts'
 import type { Kind } from '../model/kind.ts'
 import { KINDS, kindNamed } from '../model/kinds.ts'
-import type { Draft, Fault } from './archive.ts'
+import { blankDraft, type Draft, type Fault } from './archive.ts'
 import type { Brought } from './driver.ts'
 import { gatherFaults } from './faults.ts'
 import { judge } from './readArchive.ts'
@@ -109,6 +109,7 @@ function completed(
 }
 
 function madeSystem(id: string): Draft {
-  const record = { id, name: id, note: null, extra: {} }
-  return { kind: kindNamed('systems'), where: `system ${id}`, record, unread: new Set(), fault: null }
+  const draft = blankDraft(kindNamed('systems'), `system ${id}`, id)
+  draft.record.name = id
+  return draft
 }

@@ -1,6 +1,5 @@
-import type { AnyRecord } from '../model/kind.ts'
 import { photos } from '../model/photos.ts'
-import { type ArchiveFiles, type Draft, isPlainName, PHOTO_FOLDER } from './archive.ts'
+import { type ArchiveFiles, blankDraft, type Draft, isPlainName, PHOTO_FOLDER } from './archive.ts'
 import { type Faults, shown } from './faults.ts'
 import { readJson } from './readJson.ts'
 import { readProperty, whyNotKept } from './readValue.ts'
@@ -21,9 +20,8 @@ function readPhoto(json: unknown, n: number, files: ArchiveFiles, faults: Faults
   const told = new Map<string, unknown>(Object.entries(isObject ? json : {}))
   const id = told.get('id')
   const where = typeof id === 'string' && id !== '' ? `photo ${n} (${id})` : `photo ${n}`
-  const values: [string, unknown][] = Object.keys(photos.fields).map((name) => [name, null])
-  const record = { ...Object.fromEntries(values), id: '', extra: {} } as AnyRecord
-  const draft: Draft = { kind: photos, where, record, unread: new Set(), fault: null }
+  const draft = blankDraft(photos, where, '')
+  const { record } = draft
   if (!isObject) {
     faults.of(draft, '', 'is not a JSON object')
     return draft

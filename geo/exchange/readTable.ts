@@ -1,5 +1,5 @@
-import type { AnyRecord, Kind } from '../model/kind.ts'
-import type { Draft } from './archive.ts'
+import type { Kind } from '../model/kind.ts'
+import { blankDraft, type Draft } from './archive.ts'
 import { decodeText } from './decodeText.ts'
 import type { Faults } from './faults.ts'
 import { type CsvLine, parseCsv } from './parseCsv.ts'
@@ -71,13 +71,12 @@ function readLine(kind: Kind, columns: readonly string[], line: CsvLine, ordinal
   const idAt = columns.indexOf('id')
   const id = kind.hasId ? (line.cells[idAt] ?? '') : `${kind.name}:${ordinal}`
   const where = kind.hasId && id !== '' ? `line ${line.line} (${id})` : `line ${line.line}`
-  const values: [string, unknown][] = Object.keys(kind.fields).map((name) => [name, null])
-  const record = { ...Object.fromEntries(values), id, extra: {} } as AnyRecord
-  const draft: Draft = { kind, where, record, unread: new Set(), fault: null }
+  const draft = blankDraft(kind, where, id)
+  const { record } = draft
   if (line.cells.length !== columns.length) {
     const many = `has ${line.cells.length} ${line.cells.length === 1 ? 'cell' : 'cells'}`
     faults.of(draft, '', `${many}, the header line ${columns.length}`)
-    for (const name of Object.keys(kind.fields)) draft.unread.add(name)
+    draft.unread = new Set(Object.keys(kind.fields))
     return draft
   }
   const extra: [string, string][] = []
@@ -95,6 +94,6 @@ function readLine(kind: Kind, columns: readonly string[], line: CsvLine, ordinal
     if ('reason' in read) faults.of(draft, name, read.reason)
     else record[name] = read.value
   })
-  record.extra = Object.fromEntries(extra)
+  if (extra.length > 0) record.extra = Object.fromEntries(extra)
   return draft
 }

@@ -1,4 +1,4 @@
-import type { AnyRecord } from '../model/kind.ts'
+import type { AnyRecord, Kind } from '../model/kind.ts'
 import { KINDS } from '../model/kinds.ts'
 import type { Draft, Fault } from './archive.ts'
 import { shown } from './faults.ts'
@@ -16,10 +16,11 @@ export function soundPart(drafts: readonly Draft[], unreadable: ReadonlySet<stri
   const records = new Map<string, AnyRecord[]>()
   const leftOut: Fault[] = []
   const sound = new Map<string, Set<string>>(KINDS.map((kind) => [kind.name, new Set()]))
+  const byKind = new Map<Kind, Draft[]>(KINDS.map((kind) => [kind, []]))
+  for (const draft of drafts) byKind.get(draft.kind)!.push(draft)
   for (const kind of KINDS) {
     const kept: AnyRecord[] = []
-    for (const draft of drafts) {
-      if (draft.kind !== kind) continue
+    for (const draft of byKind.get(kind)!) {
       const fault = draft.fault ?? brokenBy(draft, sound, unreadable)
       if (fault) {
         leftOut.push(fault)
