@@ -36,7 +36,7 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
   const map = new MapLibre({
     container,
     style: styleFor(theme, ramp, FONT_FACES),
-    canvasContextAttributes: { preserveDrawingBuffer: true, antialias: true },
+    canvasContextAttributes: { preserveDrawingBuffer: true },
     attributionControl: false,
     maxPitch: 0,
     maxZoom: 24,
@@ -91,8 +91,8 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
     })
   }
   const showSelected = () => {
-    const features = selected ? store.featuresOf(selected) : []
-    return then(() => source('selected').setData({ type: 'FeatureCollection', features: [...features] }))
+    const features = selected ? store.featuresOf(selected).filter((f) => !('ring' in f.properties)) : []
+    return then(() => source('selected').setData({ type: 'FeatureCollection', features }))
   }
   const apply = async (diffs: ReturnType<typeof store.patch>) => {
     changes++

@@ -1,4 +1,4 @@
-import type { LayerSpecification } from 'maplibre-gl'
+import type { ExpressionSpecification, LayerSpecification } from 'maplibre-gl'
 import { byZoom, shown } from './scale.ts'
 import { SANS } from './text.ts'
 import { EMPHASIS, type MapTheme } from './theme.ts'
@@ -21,14 +21,30 @@ export const observationLayers = ({ palette, sheet }: MapTheme): LayerSpecificat
   },
 ]
 
+const isArea: ExpressionSpecification = ['in', ['geometry-type'], ['literal', ['Polygon', 'MultiPolygon']]]
+
+/** Outside of an area, so that a narrow bed is not covered by its own outline; on the line of anything else. */
+const outside = (px: number): ExpressionSpecification => ['case', isArea, -px, 0]
+const OUTSIDE: ExpressionSpecification = [
+  'interpolate',
+  ['linear'],
+  ['zoom'],
+  16,
+  outside(1.6),
+  19,
+  outside(2),
+  22,
+  outside(2.4),
+]
+
 /** What is selected, over everything: a wash and a heavy line in the accent. */
-export const selectedLayers = ({ palette }: MapTheme): LayerSpecification[] => [
+export const selectedLayers = ({ palette, sheet }: MapTheme): LayerSpecification[] => [
   {
     id: 'selected-ground',
     type: 'fill',
     source: 'selected',
-    filter: ['in', ['geometry-type'], ['literal', ['Polygon', 'MultiPolygon']]],
-    paint: { 'fill-color': palette.madder, 'fill-opacity': 0.1 },
+    filter: isArea,
+    paint: { 'fill-color': palette.madder, 'fill-opacity': EMPHASIS[sheet].surface ? 0 : 0.1 },
   },
   {
     id: 'selected-casing',
@@ -36,7 +52,7 @@ export const selectedLayers = ({ palette }: MapTheme): LayerSpecification[] => [
     source: 'selected',
     filter: ['!=', ['geometry-type'], 'Point'],
     layout: { 'line-join': 'miter' },
-    paint: { 'line-color': palette.paper, 'line-width': byZoom(4.5, 5.5, 7) },
+    paint: { 'line-color': palette.paper, 'line-width': byZoom(3.6, 4.6, 6), 'line-offset': OUTSIDE },
   },
   {
     id: 'selected-line',
@@ -44,7 +60,7 @@ export const selectedLayers = ({ palette }: MapTheme): LayerSpecification[] => [
     source: 'selected',
     filter: ['!=', ['geometry-type'], 'Point'],
     layout: { 'line-join': 'miter' },
-    paint: { 'line-color': palette.madder, 'line-width': byZoom(2.2, 2.8, 3.6) },
+    paint: { 'line-color': palette.madder, 'line-width': byZoom(2, 2.6, 3.4), 'line-offset': OUTSIDE },
   },
   {
     id: 'selected-point',

@@ -1,5 +1,5 @@
 import type { ExpressionSpecification, FilterSpecification, LayerSpecification } from 'maplibre-gl'
-import { byZoom, DOTTED } from './scale.ts'
+import { byZoom, DOTTED, shown } from './scale.ts'
 import type { MapTheme } from './theme.ts'
 
 const KNOWN = ['fence', 'gate', 'path', 'water line', 'windbreak']
@@ -45,7 +45,15 @@ export const structureGrounds = ({ palette }: MapTheme): LayerSpecification[] =>
 ]
 
 /** Lines of what is built, told apart by their dash: fence dash-dot, path dotted, water line long blue dash, windbreak toothed, gate a gap with its posts. */
-export const structureLayers = ({ palette }: MapTheme): LayerSpecification[] => [
+export const structureLayers = ({ palette, overPhoto }: MapTheme): LayerSpecification[] => [
+  {
+    id: 'structure-casing',
+    type: 'line',
+    source: 'structures',
+    filter: ['!', ['==', ['geometry-type'], 'Point']],
+    layout: { visibility: shown(overPhoto) },
+    paint: { 'line-color': palette.ink, 'line-width': byZoom(2.5, 4, 5), 'line-opacity': 0.4 },
+  },
   {
     id: 'structure-line',
     type: 'line',
@@ -55,7 +63,7 @@ export const structureLayers = ({ palette }: MapTheme): LayerSpecification[] => 
       ['!', ['==', ['geometry-type'], 'Point']],
       ['any', ['!', ['in', KIND, ['literal', KNOWN]]], ['all', isArea, ['!', isKind('path')]]],
     ],
-    paint: { 'line-color': palette.ink, 'line-width': byZoom(0.8, 1.2, 1.6) },
+    paint: { 'line-color': overPhoto ? palette.paper : palette.ink, 'line-width': byZoom(0.8, 1.2, 1.6) },
   },
   {
     id: 'structure-path',
@@ -63,14 +71,22 @@ export const structureLayers = ({ palette }: MapTheme): LayerSpecification[] => 
     source: 'structures',
     filter: ['all', isLine, isKind('path')],
     layout: { 'line-cap': 'round' },
-    paint: { 'line-color': palette.soft, 'line-width': byZoom(1.2, 2, 3), 'line-dasharray': DOTTED },
+    paint: {
+      'line-color': overPhoto ? palette.paper : palette.soft,
+      'line-width': byZoom(1.2, 2, 3),
+      'line-dasharray': DOTTED,
+    },
   },
   {
     id: 'structure-water-line',
     type: 'line',
     source: 'structures',
     filter: ['all', isLine, isKind('water line')],
-    paint: { 'line-color': palette.water, 'line-width': byZoom(1.2, 2, 3), 'line-dasharray': [6, 2] },
+    paint: {
+      'line-color': overPhoto ? palette.paper : palette.water,
+      'line-width': byZoom(1.2, 2, 3),
+      'line-dasharray': [6, 2],
+    },
   },
   {
     id: 'structure-windbreak-teeth',
@@ -96,7 +112,11 @@ export const structureLayers = ({ palette }: MapTheme): LayerSpecification[] => 
     type: 'line',
     source: 'structures',
     filter: lineOf('fence'),
-    paint: { 'line-color': palette.ink, 'line-width': byZoom(0.9, 1.3, 1.8), 'line-dasharray': [9, 2.5, 1.2, 2.5] },
+    paint: {
+      'line-color': overPhoto ? palette.paper : palette.ink,
+      'line-width': byZoom(0.9, 1.3, 1.8),
+      'line-dasharray': [9, 2.5, 1.2, 2.5],
+    },
   },
   {
     id: 'structure-gate-gap',

@@ -1,5 +1,5 @@
 import type { LayerSpecification } from 'maplibre-gl'
-import { byZoom } from './scale.ts'
+import { byZoom, shown } from './scale.ts'
 import { EMPHASIS, type MapTheme } from './theme.ts'
 
 const OPACITY = { strong: 1, plain: 0.85, faint: 0.45 } as const
@@ -8,9 +8,16 @@ const OPACITY = { strong: 1, plain: 0.85, faint: 0.45 } as const
  * Supports with the ticks of their posts: one left up is a double line, one put up for a season a single thin one. Ticks
  * are the dashes of a broad line, so they stand square to the run whichever way it lies; their spacing is not the posts'.
  */
-export const supportLayers = ({ palette, sheet }: MapTheme): LayerSpecification[] => {
+export const supportLayers = ({ palette, sheet, overPhoto }: MapTheme): LayerSpecification[] => {
   const opacity = OPACITY[EMPHASIS[sheet].supports]
   return [
+    {
+      id: 'support-casing',
+      type: 'line',
+      source: 'supports',
+      layout: { visibility: shown(overPhoto) },
+      paint: { 'line-color': palette.paper, 'line-width': byZoom(4.5, 7, 11), 'line-opacity': 0.7 * opacity },
+    },
     {
       id: 'support-ticks',
       type: 'line',

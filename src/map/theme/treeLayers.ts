@@ -1,9 +1,16 @@
 import type { LayerSpecification } from 'maplibre-gl'
-import { byZoom, DOTTED } from './scale.ts'
+import { byZoom, DOTTED, shown } from './scale.ts'
 import { EMPHASIS, type MapTheme } from './theme.ts'
 
 /** Canopies as translucent discs (outline dashed where the radius is assumed), and the root reach of juglone sources as a dotted ring. */
-export const canopyLayers = ({ palette, sheet }: MapTheme): LayerSpecification[] => [
+export const canopyLayers = ({ palette, sheet, overPhoto }: MapTheme): LayerSpecification[] => [
+  {
+    id: 'canopy-casing',
+    type: 'line',
+    source: 'canopies',
+    layout: { visibility: shown(overPhoto) },
+    paint: { 'line-color': palette.ink, 'line-width': byZoom(2.5, 3.5, 4.5), 'line-opacity': 0.4 },
+  },
   {
     id: 'canopy-ground',
     type: 'fill',
@@ -16,14 +23,18 @@ export const canopyLayers = ({ palette, sheet }: MapTheme): LayerSpecification[]
     type: 'line',
     source: 'canopies',
     filter: ['all', ['==', ['get', 'ring'], 'canopy'], ['!', ['get', 'assumed']]],
-    paint: { 'line-color': palette.tree, 'line-width': byZoom(0.7, 1.1, 1.6) },
+    paint: { 'line-color': overPhoto ? palette.paper : palette.tree, 'line-width': byZoom(0.7, 1.1, 1.6) },
   },
   {
     id: 'canopy-line-assumed',
     type: 'line',
     source: 'canopies',
     filter: ['all', ['==', ['get', 'ring'], 'canopy'], ['get', 'assumed']],
-    paint: { 'line-color': palette.tree, 'line-width': byZoom(0.7, 1.1, 1.6), 'line-dasharray': [5, 3] },
+    paint: {
+      'line-color': overPhoto ? palette.paper : palette.tree,
+      'line-width': byZoom(0.7, 1.1, 1.6),
+      'line-dasharray': [5, 3],
+    },
   },
   {
     id: 'reach-line',
@@ -32,7 +43,7 @@ export const canopyLayers = ({ palette, sheet }: MapTheme): LayerSpecification[]
     filter: ['==', ['get', 'ring'], 'reach'],
     layout: { 'line-cap': 'round' },
     paint: {
-      'line-color': palette.tree,
+      'line-color': overPhoto ? palette.paper : palette.tree,
       'line-width': byZoom(1, 1.5, 2),
       'line-dasharray': DOTTED,
       'line-opacity': EMPHASIS[sheet].canopies === 'plain' ? 1 : 0.6,
@@ -41,7 +52,7 @@ export const canopyLayers = ({ palette, sheet }: MapTheme): LayerSpecification[]
 ]
 
 /** Trunks; a juglone source's has a ring about it. */
-export const trunkLayers = ({ palette }: MapTheme): LayerSpecification[] => [
+export const trunkLayers = ({ palette, overPhoto }: MapTheme): LayerSpecification[] => [
   {
     id: 'trunk-ring',
     type: 'circle',
@@ -51,7 +62,7 @@ export const trunkLayers = ({ palette }: MapTheme): LayerSpecification[] => [
       'circle-radius': byZoom(3.2, 5, 8),
       'circle-color': palette.tree,
       'circle-opacity': 0,
-      'circle-stroke-color': palette.tree,
+      'circle-stroke-color': overPhoto ? palette.paper : palette.tree,
       'circle-stroke-width': byZoom(0.8, 1.2, 1.6),
     },
   },
@@ -59,6 +70,11 @@ export const trunkLayers = ({ palette }: MapTheme): LayerSpecification[] => [
     id: 'trunk',
     type: 'circle',
     source: 'trees',
-    paint: { 'circle-radius': byZoom(1.6, 2.6, 5), 'circle-color': palette.tree },
+    paint: {
+      'circle-radius': byZoom(1.6, 2.6, 5),
+      'circle-color': palette.tree,
+      'circle-stroke-color': palette.paper,
+      'circle-stroke-width': overPhoto ? 1.2 : 0,
+    },
   },
 ]
