@@ -21,13 +21,24 @@ interface Props<R> {
   readonly chosen?: string | null
   /** Opens the row's card; the first cell then is a button. */
   readonly onChoose?: (row: R) => void
-  readonly foot?: ComponentChildren
+  /** The heading that a row stands under; rows keep the order of the headings whatever they are sorted by. */
+  readonly group?: (row: R) => string
   /** Rows shown before "Show all". */
   readonly few?: number
 }
 
 /** A table of records: sorted by any column, its rows opening their cards. */
-export function Table<R>({ caption, quietCaption, columns, rows, rowKey, chosen, onChoose, foot, few = 80 }: Props<R>) {
+export function Table<R>({
+  caption,
+  quietCaption,
+  columns,
+  rows,
+  rowKey,
+  chosen,
+  onChoose,
+  group,
+  few = 80,
+}: Props<R>) {
   const [order, setOrder] = useState<{ by: number; down: boolean } | null>(null)
   const [all, setAll] = useState(false)
   const sorted = order ? sortRows(rows, columns[order.by]!, order.down) : rows
@@ -44,18 +55,26 @@ export function Table<R>({ caption, quietCaption, columns, rows, rowKey, chosen,
             ))}
           </tr>
         </thead>
-        <tbody>
-          {shown.map((row) => (
-            <Row
-              key={rowKey(row)}
-              row={row}
-              columns={columns}
-              chosen={chosen === rowKey(row)}
-              {...(onChoose && { onChoose })}
-            />
-          ))}
-        </tbody>
-        {foot && <tfoot>{foot}</tfoot>}
+        {inGroups(shown, group).map(([heading, members]) => (
+          <tbody key={heading}>
+            {heading !== '' && (
+              <tr class="group">
+                <th colSpan={columns.length} scope="rowgroup">
+                  {heading}
+                </th>
+              </tr>
+            )}
+            {members.map((row) => (
+              <Row
+                key={rowKey(row)}
+                row={row}
+                columns={columns}
+                chosen={chosen === rowKey(row)}
+                {...(onChoose && { onChoose })}
+              />
+            ))}
+          </tbody>
+        ))}
       </table>
       {shown.length < sorted.length && (
         <button type="button" class="quiet" onClick={() => setAll(true)}>
@@ -85,9 +104,7 @@ function Head<R>({ column, down, turn }: HeadProps<R>) {
       {column.sort ? (
         <button type="button" onClick={turn}>
           {words}
-          <span class="order" aria-hidden="true">
-            {down === null ? '' : down ? '↓' : '↑'}
-          </span>
+          {down !== null && <span aria-hidden="true">{down ? ' ↓' : ' ↑'}</span>}
         </button>
       ) : (
         words
@@ -123,6 +140,18 @@ function Row<R>({ row, columns, chosen, onChoose }: RowProps<R>) {
       ))}
     </tr>
   )
+}
+
+/** Rows by the heading they stand under, headings in the order first met in the list given. */
+function inGroups<R>(rows: readonly R[], group: ((row: R) => string) | undefined): [string, R[]][] {
+  const found = new Map<string, R[]>()
+  for (const row of rows) {
+    const heading = group?.(row) ?? ''
+    const members = found.get(heading)
+    if (members) members.push(row)
+    else found.set(heading, [row])
+  }
+  return [...found]
 }
 
 function sortRows<R>(rows: readonly R[], column: Column<R>, down: boolean): readonly R[] {

@@ -4,7 +4,7 @@ import { night, switchLight } from '../state/light.ts'
 export function LightSwitch() {
   return (
     <button type="button" onClick={switchLight}>
-      {night.value ? 'By day' : 'By night'}
+      {night.value ? 'Day' : 'Night'}
     </button>
   )
 }

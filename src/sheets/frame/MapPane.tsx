@@ -11,7 +11,7 @@ import { LEGENDS, STRIPS } from './sheetParts.ts'
 import { TitleBlock } from './TitleBlock.tsx'
 import { ZoomTools } from './ZoomTools.tsx'
 
-/** The map with what belongs to it: legend or pen, the sheet's tools, and the title block. */
+/** The map with what belongs to it: legend or pen, the sheet's tools, and the title block at its foot. */
 export function MapPane() {
   const canvas = useRef<HTMLDivElement>(null)
   useEffect(() => holdMap(canvas.current!), [])
@@ -22,11 +22,14 @@ export function MapPane() {
   const Strip = STRIPS[sheet.value]
   return (
     <section class="map-pane" aria-label={`Map of ${openFarm.value!.farm.name}`}>
-      <div class="map-canvas" ref={canvas} />
-      <div class="map-corner">{tool.value ? <Pen /> : Legend && <Legend />}</div>
-      <ZoomTools />
-      <HoverNote />
-      <div class="map-foot">
+      <div class="map-ground">
+        <div class="map-canvas" ref={canvas} />
+        {tool.value && (
+          <div class="map-corner">
+            <Pen />
+          </div>
+        )}
+        <ZoomTools />
         <div class="map-strip">
           {Strip && <Strip />}
           {mapFault.value !== null && (
@@ -35,8 +38,10 @@ export function MapPane() {
             </p>
           )}
         </div>
-        <TitleBlock />
+        <HoverNote />
       </div>
+      {Legend && <Legend />}
+      <TitleBlock />
     </section>
   )
 }

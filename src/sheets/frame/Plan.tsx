@@ -16,6 +16,7 @@ import { MapPane } from './MapPane.tsx'
 import { Notices } from './Notices.tsx'
 import { narrow } from './narrow.ts'
 import { PhoneBar } from './PhoneBar.tsx'
+import { PhoneCautions } from './PhoneCautions.tsx'
 import { PhoneHead } from './PhoneHead.tsx'
 import { Rail } from './Rail.tsx'
 import { SeasonStrip } from './SeasonStrip.tsx'
@@ -47,6 +48,7 @@ export function Plan() {
               </p>
             )}
             <Panel />
+            {narrow.value && <PhoneCautions />}
           </section>
           <section class="card-pane" aria-label="Card">
             <CardPane />

@@ -2,19 +2,20 @@ import { SHEET_TITLE, SHEETS, sheetNumber } from '../names.ts'
 import { openFarm } from '../state/farm.ts'
 import { goToSheet, sheet } from '../state/where.ts'
 import { FarmMenu } from './FarmMenu.tsx'
+import { InventedMark } from './InventedMark.tsx'
 import { Kept } from './Kept.tsx'
 import { LightSwitch } from './LightSwitch.tsx'
 import { Steps } from './Steps.tsx'
 
 /** The rail: the farm, the seven sheets, undo and redo, and how safely all is kept. */
 export function Rail() {
-  const { entry, farm } = openFarm.value!
+  const { farm } = openFarm.value!
   return (
     <header class="rail">
       <div class="rail-name">
         <p class="rail-mark">Selion</p>
         <p class="rail-farm">{farm.name}</p>
-        {entry.invented && <p class="invented">Invented: no such farm</p>}
+        <InventedMark />
       </div>
       <nav aria-label="Sheets">
         <ol class="rail-sheets">

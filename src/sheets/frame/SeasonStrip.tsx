@@ -1,12 +1,14 @@
 import { useComputed, useSignalEffect } from '@preact/signals'
 import { useRef } from 'preact/hooks'
-import { sayDay, showDay, showDayOfYear, showMonth } from '../show/dates.ts'
-import { addDays, dayOf, isCalendarDay, seasonOfDay } from '../show/days.ts'
+import { sayDay, showDayOfYear, showMonth } from '../show/dates.ts'
+import { addDays } from '../show/days.ts'
 import { massFigure, told } from '../show/figures.ts'
-import { openFarm, seasonStartMonth, units } from '../state/farm.ts'
+import { seasonStartMonth, units } from '../state/farm.ts'
 import { askWeeks, weeks } from '../state/weeks.ts'
 import { on, season } from '../state/where.ts'
-import { dayAt, daysIn, inSeason, stripPlaces } from './stripPlaces.ts'
+import { DayEntry } from './DayEntry.tsx'
+import { Seasons } from './Seasons.tsx'
+import { dayAt, daysIn, stripPlaces } from './stripPlaces.ts'
 
 const STEPS: Readonly<Record<string, number>> = {
   ArrowLeft: -1,
@@ -49,10 +51,7 @@ export function SeasonStrip() {
   const here = `${((daysIn(places, on.value) + 0.5) / places.days) * 100}%`
   return (
     <section class="strip" aria-label="Season strip">
-      <div class="strip-day">
-        <p>{showDay(on.value)}</p>
-        <DayEntry />
-      </div>
+      <DayEntry />
       <div
         class="strip-track"
         ref={track}
@@ -87,45 +86,5 @@ export function SeasonStrip() {
       </div>
       <Seasons />
     </section>
-  )
-}
-
-/** The same by typing: any day, of any season. */
-function DayEntry() {
-  return (
-    <input
-      type="date"
-      aria-label="Go to a day"
-      value={on.value}
-      onChange={(event) => {
-        if (isCalendarDay(event.currentTarget.value)) on.value = event.currentTarget.value
-      }}
-    />
-  )
-}
-
-function Seasons() {
-  const now = seasonOfDay(dayOf(new Date()), seasonStartMonth.value)
-  const last = Math.max(now, ...openFarm.value!.seasons)
-  const all = [...new Set([...openFarm.value!.seasons, now, season.value, last + 1])].sort((a, b) => a - b)
-  return (
-    <fieldset class="seasons">
-      <legend class="unseen">Season</legend>
-      {all.map((year) => (
-        <label key={year} class={year === season.value ? 'on' : ''}>
-          <input
-            type="radio"
-            class="unseen"
-            name="season"
-            checked={year === season.value}
-            onChange={() => {
-              on.value = inSeason(on.value, season.value, year)
-            }}
-          />
-          {year}
-          {year > last && <span class="plan-year"> to come</span>}
-        </label>
-      ))}
-    </fieldset>
   )
 }

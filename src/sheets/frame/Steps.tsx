@@ -8,11 +8,11 @@ export function Steps() {
     <section class="steps" aria-label="Undo and redo">
       <button type="button" disabled={back === null} onClick={undo} title="Ctrl + Z">
         <span class="step-deed">Undo</span>
-        <span class="step-name">{back ?? 'nothing to undo'}</span>
+        <span class="step-name">{back}</span>
       </button>
       <button type="button" disabled={again === null} onClick={redo} title="Ctrl + Shift + Z">
         <span class="step-deed">Redo</span>
-        <span class="step-name">{again ?? 'nothing to redo'}</span>
+        <span class="step-name">{again}</span>
       </button>
       {stepFault.value && (
         <p class="fault" role="alert">

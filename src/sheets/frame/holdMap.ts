@@ -59,7 +59,9 @@ function follow(map: FarmMap): readonly (() => void)[] {
     effect(() => void map.setZones(zones.value)),
     effect(() => {
       void map.setPhotos(
-        photos.value.flatMap(({ picture, opacity, visible }) => (picture ? [{ ...picture, opacity, visible }] : [])),
+        photos.value.flatMap(({ picture, opacity, visible, everywhere }) =>
+          picture ? [{ ...picture, opacity, visible: visible && (everywhere || sheet.value === 'ground') }] : [],
+        ),
       )
     }),
     followLayers(map, placed),

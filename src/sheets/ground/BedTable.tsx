@@ -18,11 +18,6 @@ export function BedTable({ beds, fields }: Props) {
   const columns: readonly Column<MeasuredBed>[] = [
     { head: 'bed', cell: (bed) => bed.name, sort: (bed) => bed.name },
     {
-      head: 'field',
-      cell: (bed) => fieldName.get(bed.field) ?? '',
-      sort: (bed) => fieldName.get(bed.field) ?? null,
-    },
-    {
       head: 'long',
       unit: long,
       number: true,
@@ -66,6 +61,7 @@ export function BedTable({ beds, fields }: Props) {
         columns={columns}
         rows={beds}
         rowKey={(bed) => bed.id}
+        group={(bed) => fieldName.get(bed.field) ?? ''}
         chosen={chosen.value?.kind === 'beds' ? chosen.value.id : null}
         onChoose={(bed) => void choose({ kind: 'beds', id: bed.id })}
       />

@@ -3,8 +3,7 @@ import { Mark } from '../../ui/Mark.tsx'
 /** What the lines of the Ground sheet mean. */
 export function GroundLegend() {
   return (
-    <details class="legend" open>
-      <summary>Legend</summary>
+    <section class="legend" aria-label="Legend">
       <Mark of="mark-field">field</Mark>
       <Mark of="mark-bed">bed; dashed when not there on the day</Mark>
       <Mark of="mark-canopy" round>
@@ -13,6 +12,6 @@ export function GroundLegend() {
       <Mark of="mark-reach" round>
         how far a juglone source’s roots may reach
       </Mark>
-    </details>
+    </section>
   )
 }

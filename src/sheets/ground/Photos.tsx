@@ -94,6 +94,14 @@ function PhotoLine({ shown }: { readonly shown: ShownPhoto }) {
           />
           shown<span class="unseen">: {name}</span>
         </label>
+        <label class="tick">
+          <input
+            type="checkbox"
+            checked={shown.everywhere}
+            onChange={(event) => changePhoto(photo.id, { everywhere: event.currentTarget.checked })}
+          />
+          on every sheet<span class="unseen">: {name}</span>
+        </label>
         <label class="slide">
           <span class="unseen">Strength of {name}</span>
           <input

@@ -3,13 +3,12 @@ import { Mark } from '../../ui/Mark.tsx'
 /** What the lines of a sheet of plantings mean. */
 export function GrowingLegend() {
   return (
-    <details class="legend" open>
-      <summary>Legend</summary>
+    <section class="legend" aria-label="Legend">
       <Mark of="mark-standing">planted on the day</Mark>
       <Mark of="mark-bed">bed</Mark>
       <Mark of="mark-reach" round>
         how far a juglone source’s roots may reach
       </Mark>
-    </details>
+    </section>
   )
 }

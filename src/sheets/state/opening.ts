@@ -101,9 +101,11 @@ async function enter(opened: OpenFarm): Promise<void> {
 
 /** Today; but the demo farm is shown in the week that most was picked in, so that there is something to see on it. */
 async function firstDay(opened: OpenFarm): Promise<string> {
-  const last = opened.seasons.at(-1)
-  if (!opened.entry.invented || last === undefined) return dayOf(new Date())
-  const weeks = await askWeeks(last)
-  const fullest = weeks.reduce((most, week) => (week.kg > most.kg ? week : most), { from: '', kg: 0, picks: 0 })
-  return fullest.from === '' ? dayOf(new Date()) : addDays(fullest.from, 3)
+  if (!opened.entry.invented) return dayOf(new Date())
+  for (const season of [...opened.seasons].reverse()) {
+    const weeks = await askWeeks(season)
+    const fullest = weeks.reduce((most, week) => (week.kg > most.kg ? week : most), { from: '', kg: 0, picks: 0 })
+    if (fullest.kg > 0) return addDays(fullest.from, 3)
+  }
+  return dayOf(new Date())
 }

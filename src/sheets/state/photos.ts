@@ -9,7 +9,10 @@ export interface ShownPhoto {
   readonly photo: Photo
   readonly picture: PhotoPicture | null
   readonly opacity: number
+  /** Shown on the Ground sheet. */
   readonly visible: boolean
+  /** Shown under the other sheets, too, where the plan is easier to read on paper. */
+  readonly everywhere: boolean
   readonly fault: DeskFault | null
 }
 
@@ -38,7 +41,9 @@ export async function askPhotos(): Promise<void> {
   const known = new Map(photos.value.map((shown) => [shown.photo.id, shown]))
   photos.value = reply.value.map((photo) => {
     const before = known.get(photo.id)
-    return before ? { ...before, photo } : { photo, picture: null, opacity: 1, visible: true, fault: null }
+    return before
+      ? { ...before, photo }
+      : { photo, picture: null, opacity: 1, visible: true, everywhere: false, fault: null }
   })
   for (const shown of photos.value) if (!shown.picture && !shown.fault) await askPicture(shown.photo.id)
 }

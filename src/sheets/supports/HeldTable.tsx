@@ -5,67 +5,45 @@ import { choose, chosen } from '../state/chosen.ts'
 import type { MeasuredField } from '../state/door.ts'
 import { units } from '../state/farm.ts'
 
-/** A line of the table: a field, or one system's metres in it. */
-interface Line {
-  readonly key: string
-  readonly field: MeasuredField
-  readonly system: string | null
-  readonly standingM: number
-}
-
-/** Support metres by field and system, and held and unheld row metres by field. */
+/** Held and unheld row metres by field, beside the support metres that stand there. */
 export function HeldTable({ fields }: { readonly fields: readonly MeasuredField[] }) {
-  const lines = fields.flatMap(linesOf)
   const m = (value: number) => wholeLengthFigure(value, units.value).value
-  const ofField = (line: Line, value: number) => (line.system === null ? m(value) : '')
   const unit = units.value === 'us' ? 'ft' : 'm'
-  const columns: readonly Column<Line>[] = [
+  const number = (head: string, of: (field: MeasuredField) => number): Column<MeasuredField> => ({
+    head,
+    unit,
+    number: true,
+    cell: (field) => m(of(field)),
+    sort: of,
+  })
+  const columns: readonly Column<MeasuredField>[] = [
+    { head: 'field', cell: ({ name }) => name, sort: ({ name }) => name },
+    number('supports', standing),
+    number('climbing', (field) => field.climbing_m),
+    number('held', (field) => field.held_m),
     {
-      head: 'field, system',
-      cell: ({ field, system }) => (system === null ? field.name : <span class="of-field">{system}</span>),
-    },
-    { head: 'supports', unit, number: true, cell: ({ standingM }) => m(standingM) },
-    { head: 'climbing', unit, number: true, cell: (line) => ofField(line, line.field.climbing_m) },
-    { head: 'held', unit, number: true, cell: (line) => ofField(line, line.field.held_m) },
-    {
-      head: 'unheld',
-      unit,
-      number: true,
-      cell: (line) => (
-        <span class={line.field.unheld_m > 0.5 ? 'amiss' : ''}>{ofField(line, line.field.unheld_m)}</span>
-      ),
+      ...number('unheld', (field) => field.unheld_m),
+      cell: ({ unheld_m }) => <span class={unheld_m > 0.5 ? 'amiss' : ''}>{m(unheld_m)}</span>,
     },
   ]
   return (
     <section aria-label="Supports by field">
       <h2>By field</h2>
       <Table
-        caption="Supports by field and system, and climbing row held and unheld"
+        caption="Supports, and climbing row held and unheld, by field"
         quietCaption
         columns={columns}
-        rows={lines}
-        rowKey={(line) => line.key}
+        rows={fields}
+        rowKey={({ id }) => id}
         chosen={chosen.value?.kind === 'fields' ? chosen.value.id : null}
-        onChoose={(line) => void choose({ kind: 'fields', id: line.field.id })}
+        onChoose={({ id }) => void choose({ kind: 'fields', id })}
       />
       <From about="by field">
-        Supports: length of the runs that stand on the day; a run counts to the field that holds most of it. Climbing:
-        row metres of the plantings of climbing crops that stand on the day.
+        Supports: length of the runs that stand on the day, all systems together. Climbing: row metres of the plantings
+        of climbing crops that stand on the day; held and unheld are always the whole of it.
       </From>
     </section>
   )
 }
 
-function linesOf(field: MeasuredField): readonly Line[] {
-  const bySystem = Object.entries(field.support_m).filter(([, standingM]) => standingM > 0)
-  const whole: Line = {
-    key: field.id,
-    field,
-    system: null,
-    standingM: bySystem.reduce((sum, [, standingM]) => sum + standingM, 0),
-  }
-  const parts = bySystem
-    .sort(([, a], [, b]) => b - a)
-    .map(([system, standingM]) => ({ key: `${field.id} ${system}`, field, system, standingM }))
-  return [whole, ...parts]
-}
+const standing = ({ support_m }: MeasuredField) => Object.values(support_m).reduce((sum, lengthM) => sum + lengthM, 0)

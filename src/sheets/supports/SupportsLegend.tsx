@@ -3,12 +3,11 @@ import { Mark } from '../../ui/Mark.tsx'
 /** What the lines of a sheet of supports mean. */
 export function SupportsLegend() {
   return (
-    <details class="legend" open>
-      <summary>Legend</summary>
+    <section class="legend" aria-label="Legend">
       <Mark of="mark-unheld">climbs without a support</Mark>
       <Mark of="mark-held">climbs, held</Mark>
       <Mark of="mark-season">support for a season</Mark>
       <Mark of="mark-permanent">support left up</Mark>
-    </details>
+    </section>
   )
 }

@@ -6,6 +6,7 @@ import { measured, runs } from '../state/shown.ts'
 import { on } from '../state/where.ts'
 import { HeldTable } from './HeldTable.tsx'
 import { RunTable } from './RunTable.tsx'
+import { SystemTable } from './SystemTable.tsx'
 
 /** The Supports sheet's table: how much climbs without a support, and what stands where. */
 export function SupportsPanel() {
@@ -32,6 +33,7 @@ export function SupportsPanel() {
           : `of climbing row without a support, out of ${wholeLengthFigure(climbing, units.value).value}; ${showShare(held / climbing)} is held`}
       </Figure>
       <HeldTable fields={told.fields} />
+      <SystemTable fields={told.fields} />
       <RunTable runs={runs.value} />
     </>
   )

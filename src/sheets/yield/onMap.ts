@@ -1,5 +1,6 @@
 import { computed } from '@preact/signals'
 import type { Ramp, Surface, Zones } from '../../map/farmMap.ts'
+import { choose } from '../state/chosen.ts'
 import type { Yielded } from '../state/door.ts'
 import { showPane } from '../state/pane.ts'
 import { chosenZone, type YieldShown, yielded, yieldShown } from '../state/yields.ts'
@@ -27,7 +28,9 @@ export const zones = computed<Zones | null>(() =>
 
 export function chooseZone(id: string | null): void {
   chosenZone.value = id
-  if (id !== null) showPane('table')
+  if (id === null) return
+  void choose(null)
+  showPane('table')
 }
 
 /** The ramp that a surface is drawn in: density up to the 98th percentile, so that one rich cell does not darken the rest. */

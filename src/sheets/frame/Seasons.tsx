@@ -1,0 +1,47 @@
+import { dayOf, seasonOfDay } from '../show/days.ts'
+import { openFarm, seasonStartMonth } from '../state/farm.ts'
+import { on, season } from '../state/where.ts'
+import { inSeason } from './stripPlaces.ts'
+
+/** So many seasons stand in a row; those before are in a list. */
+const IN_A_ROW = 4
+
+/** The seasons that can be looked at: those with records, this one, and the next for planning. */
+export function Seasons() {
+  const now = seasonOfDay(dayOf(new Date()), seasonStartMonth.value)
+  const all = [...new Set([...openFarm.value!.seasons, now, now + 1, season.value])].sort((a, b) => a - b)
+  const row = all.slice(-IN_A_ROW)
+  const earlier = all.slice(0, -IN_A_ROW)
+  const go = (year: number) => {
+    on.value = inSeason(on.value, season.value, year)
+  }
+  return (
+    <fieldset class="seasons">
+      <legend class="unseen">Season</legend>
+      {earlier.length > 0 && (
+        <select
+          aria-label="Earlier seasons"
+          class={earlier.includes(season.value) ? 'on' : ''}
+          value={earlier.includes(season.value) ? String(season.value) : ''}
+          onChange={(event) => {
+            if (event.currentTarget.value !== '') go(Number(event.currentTarget.value))
+          }}
+        >
+          <option value="">earlier</option>
+          {earlier.map((year) => (
+            <option key={year} value={year}>
+              {year}
+            </option>
+          ))}
+        </select>
+      )}
+      {row.map((year) => (
+        <label key={year} class={year === season.value ? 'on' : ''}>
+          <input type="radio" class="unseen" name="season" checked={year === season.value} onChange={() => go(year)} />
+          {year}
+          {year > now && <span class="unseen"> to come</span>}
+        </label>
+      ))}
+    </fieldset>
+  )
+}

@@ -1,0 +1,32 @@
+import { computed } from '@preact/signals'
+import { areaFigure, densityFigure, massFigure, showNumber, told } from '../show/figures.ts'
+import { units } from '../state/farm.ts'
+import { hover } from '../state/mapHandle.ts'
+import { measured } from '../state/shown.ts'
+import { yielded, yieldShown } from '../state/yields.ts'
+import { featureAt } from './featureAt.ts'
+
+/** What the Yield sheet tells of the place under the pointer: the bed, and the value there with its grounds. Null off the beds. */
+export const yieldHere = computed<{ readonly bed: string; readonly words: readonly string[] } | null>(() => {
+  const at = hover.value?.at
+  const view = yielded.value
+  if (!at || !view) return null
+  const nameOf = (bed: string) => measured.value?.beds.find(({ id }) => id === bed)?.name ?? bed
+  if (yieldShown.value === 'hot') {
+    const stretch = featureAt(view.stretches, at)
+    if (!stretch) return null
+    const { bed, standing } = stretch
+    if (standing === null) return { bed: nameOf(bed), words: ['too little to tell'] }
+    const side = standing.q > view.alpha ? 'as chance would have it' : standing.z < 0 ? 'cold' : 'hot'
+    return { bed: nameOf(bed), words: [side, `z ${showNumber(standing.z, 2)}, q ${showNumber(standing.q, 3)}`] }
+  }
+  const cell = featureAt(view.cells, at)
+  if (!cell) return null
+  const index = cell.index === null ? 'nothing expected here' : `index ${showNumber(cell.index, 2)}`
+  const density = told(densityFigure(cell.kgPerM2, units.value))
+  const grounds = `${told(massFigure(cell.kg, units.value))} on ${told(areaFigure(cell.areaM2, units.value))}`
+  return {
+    bed: nameOf(cell.bed),
+    words: yieldShown.value === 'index' ? [index, density, grounds] : [density, index, grounds],
+  }
+})
