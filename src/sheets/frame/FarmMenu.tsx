@@ -1,8 +1,10 @@
 import { useState } from 'preact/hooks'
 import { Dialog } from '../../ui/Dialog.tsx'
 import { Menu } from '../../ui/Menu.tsx'
+import { night, switchLight } from '../state/light.ts'
 import { chooseFarm } from '../state/opening.ts'
 import { About } from './About.tsx'
+import { narrow } from './narrow.ts'
 import { saveArchive } from './saveArchive.ts'
 
 /** What is done with the farm as a whole. */
@@ -21,6 +23,11 @@ export function FarmMenu() {
         <button type="button" onClick={() => void chooseFarm()}>
           Other farms
         </button>
+        {narrow.value && (
+          <button type="button" onClick={switchLight}>
+            {night.value ? 'Show by day' : 'Show by night'}
+          </button>
+        )}
         <button type="button" onClick={() => setAbout(true)}>
           About Selion
         </button>

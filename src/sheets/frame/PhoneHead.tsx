@@ -3,33 +3,34 @@ import { history, openFarm } from '../state/farm.ts'
 import { redo, undo } from '../state/steps.ts'
 import { goToSheet, sheet } from '../state/where.ts'
 import { FarmMenu } from './FarmMenu.tsx'
-import { LightSwitch } from './LightSwitch.tsx'
 
 /** The rail folded into one line for a phone. */
 export function PhoneHead() {
   const { undo: back, redo: again } = history.value
   return (
     <header class="phone-head">
-      <select
-        aria-label="Sheet"
-        value={sheet.value}
-        onChange={(event) => {
-          const name = SHEETS.find((one) => one === event.currentTarget.value)
-          if (name) goToSheet(name)
-        }}
-      >
-        {SHEETS.map((name) => (
-          <option key={name} value={name}>
-            {sheetNumber(name)} {SHEET_TITLE[name]}
-          </option>
-        ))}
-      </select>
-      {openFarm.value!.entry.invented && <span class="invented">invented</span>}
+      <div class="phone-sheet">
+        <p>{openFarm.value!.farm.name}</p>
+        <select
+          aria-label="Sheet"
+          value={sheet.value}
+          onChange={(event) => {
+            const name = SHEETS.find((one) => one === event.currentTarget.value)
+            if (name) goToSheet(name)
+          }}
+        >
+          {SHEETS.map((name) => (
+            <option key={name} value={name}>
+              {sheetNumber(name)} {SHEET_TITLE[name]}
+            </option>
+          ))}
+        </select>
+      </div>
       <button
         type="button"
         disabled={back === null}
         onClick={undo}
-        aria-label={back ? `Undo: ${back}` : 'Nothing to undo'}
+        aria-label={back ? `Undo: ${back}` : 'Undo: nothing to undo'}
       >
         Undo
       </button>
@@ -37,11 +38,10 @@ export function PhoneHead() {
         type="button"
         disabled={again === null}
         onClick={redo}
-        aria-label={again ? `Redo: ${again}` : 'Nothing to redo'}
+        aria-label={again ? `Redo: ${again}` : 'Redo: nothing to redo'}
       >
         Redo
       </button>
-      <LightSwitch />
       <FarmMenu />
     </header>
   )

@@ -1,17 +1,19 @@
 import { dayOf, seasonOfDay } from '../show/days.ts'
 import { openFarm, seasonStartMonth } from '../state/farm.ts'
 import { on, season } from '../state/where.ts'
+import { narrow } from './narrow.ts'
 import { inSeason } from './stripPlaces.ts'
 
 /** So many seasons stand in a row; those before are in a list. */
-const IN_A_ROW = 4
+const IN_A_ROW = { desk: 4, phone: 2 }
 
 /** The seasons that can be looked at: those with records, this one, and the next for planning. */
 export function Seasons() {
   const now = seasonOfDay(dayOf(new Date()), seasonStartMonth.value)
   const all = [...new Set([...openFarm.value!.seasons, now, now + 1, season.value])].sort((a, b) => a - b)
-  const row = all.slice(-IN_A_ROW)
-  const earlier = all.slice(0, -IN_A_ROW)
+  const inARow = narrow.value ? IN_A_ROW.phone : IN_A_ROW.desk
+  const row = all.slice(-inARow)
+  const earlier = all.slice(0, -inARow)
   const go = (year: number) => {
     on.value = inSeason(on.value, season.value, year)
   }

@@ -5,12 +5,12 @@ export function GroundLegend() {
   return (
     <section class="legend" aria-label="Legend">
       <Mark of="mark-field">field</Mark>
-      <Mark of="mark-bed">bed; dashed when not there on the day</Mark>
+      <Mark of="mark-bed">bed (dashed: not there on the day)</Mark>
       <Mark of="mark-canopy" round>
-        canopy; dashed when assumed
+        canopy (dashed: assumed)
       </Mark>
       <Mark of="mark-reach" round>
-        how far a juglone source’s roots may reach
+        how far juglone roots may reach
       </Mark>
     </section>
   )

@@ -7,7 +7,7 @@ export function GrowingLegend() {
       <Mark of="mark-standing">planted on the day</Mark>
       <Mark of="mark-bed">bed</Mark>
       <Mark of="mark-reach" round>
-        how far a juglone source’s roots may reach
+        how far juglone roots may reach
       </Mark>
     </section>
   )
