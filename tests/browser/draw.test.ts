@@ -1,12 +1,12 @@
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type { Tool } from '../../src/draw/session.ts'
-import { CHROMIUM, type MapSite, makeMapSite } from './map/openMapPage.ts'
+import { type MapSite, makeMapSite } from './map/openMapPage.ts'
 
 /** The part of the invented farm that the tests draw over, in metres of its plane: bare ground north-west of Weir Piece's corner at 0, 0. */
 const VIEW = { southWest: [-8, -8], northEast: [32, 18] } as const
 
-describe.skipIf(!CHROMIUM)('drawing', () => {
+describe('drawing', () => {
   let site: MapSite
   beforeAll(async () => {
     site = await makeMapSite()

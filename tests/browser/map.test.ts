@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { CHROMIUM, type MapSite, makeMapSite, type OpenPage } from './map/openMapPage.ts'
+import { type MapSite, makeMapSite, type OpenPage } from './map/openMapPage.ts'
 
 /** The map with the invented farm on it, all drawn. */
 async function withFarm(site: MapSite, ...ask: Parameters<MapSite['open']>): Promise<OpenPage> {
@@ -13,7 +13,7 @@ async function withFarm(site: MapSite, ...ask: Parameters<MapSite['open']>): Pro
   return open
 }
 
-describe.skipIf(!CHROMIUM)('the map', () => {
+describe('the map', () => {
   let site: MapSite
   beforeAll(async () => {
     site = await makeMapSite()
@@ -165,13 +165,11 @@ describe.skipIf(!CHROMIUM)('the map', () => {
       const [x, y] = await page.evaluate(([e, n]) => window.page.pixel(e!, n!), middle)
       await page.mouse.move(x, y)
       const hover = () => page.evaluate(() => window.page.told.hover)
-      await expect
-        .poll(hover)
-        .toMatchObject({
-          value: expect.closeTo(0.85, 9),
-          thing: { kind: 'beds', id: 'field Weir Piece bed 1' },
-          name: 'W1',
-        })
+      await expect.poll(hover).toMatchObject({
+        value: expect.closeTo(0.85, 9),
+        thing: { kind: 'beds', id: 'field Weir Piece bed 1' },
+        name: 'W1',
+      })
       await page.mouse.click(...(await page.evaluate(() => window.page.pixel(75, -10))))
       await expect
         .poll(() => page.evaluate(() => window.page.told.picks.at(-1)))

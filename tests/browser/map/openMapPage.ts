@@ -1,24 +1,11 @@
-import { existsSync } from 'node:fs'
-import { mkdtemp, readFile, rm } from 'node:fs/promises'
-import { createServer } from 'node:http'
-import type { AddressInfo } from 'node:net'
+import { mkdtemp, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
-import { extname, join, normalize } from 'node:path'
+import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import { type Browser, type BrowserContext, type BrowserContextOptions, chromium, type Page } from 'playwright-core'
+import { type BrowserContext, type BrowserContextOptions, chromium, type Page } from 'playwright-core'
 import { build } from 'vite'
-
-/** Chromium's place, from SELION_CHROMIUM or where Debian puts it; null where there is none. */
-export const CHROMIUM =
-  [process.env.SELION_CHROMIUM, '/usr/bin/chromium'].find((path) => path && existsSync(path)) ?? null
-
-const TYPES: Record<string, string> = {
-  '.html': 'text/html',
-  '.js': 'text/javascript',
-  '.mjs': 'text/javascript',
-  '.css': 'text/css',
-  '.woff2': 'font/woff2',
-}
+import { startServer } from '../../../src/cli/startServer.ts'
+import { findChromium } from '../harness.ts'
 
 /** The map's page, built and served, and a browser to see it in. */
 export interface MapSite {
@@ -33,7 +20,6 @@ export interface OpenPage {
 }
 
 export async function makeMapSite(): Promise<MapSite> {
-  if (!CHROMIUM) throw new Error('no Chromium')
   const out = await mkdtemp(join(tmpdir(), 'selion-map-'))
   await build({
     configFile: false,
@@ -42,19 +28,10 @@ export async function makeMapSite(): Promise<MapSite> {
     worker: { format: 'es' },
     build: { outDir: out, emptyOutDir: true, target: 'es2023', minify: false },
   })
-  const server = createServer((request, response) => {
-    const path = new URL(request.url ?? '/', 'http://here').pathname
-    const file = join(out, normalize(path === '/' ? '/index.html' : path))
-    readFile(file).then(
-      (bytes) =>
-        response.writeHead(200, { 'content-type': TYPES[extname(file)] ?? 'application/octet-stream' }).end(bytes),
-      () => response.writeHead(404).end(),
-    )
-  })
-  await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve))
-  const origin = `http://127.0.0.1:${(server.address() as AddressInfo).port}`
-  const browser: Browser = await chromium.launch({
-    executablePath: CHROMIUM,
+  const server = await startServer({ dir: out, port: 0 })
+  const origin = server.url.replace(/\/$/, '')
+  const browser = await chromium.launch({
+    executablePath: findChromium(),
     args: [
       '--no-sandbox',
       '--use-angle=swiftshader',
@@ -87,8 +64,7 @@ export async function makeMapSite(): Promise<MapSite> {
     },
     async close() {
       await browser.close()
-      server.closeAllConnections()
-      await new Promise((resolve) => server.close(resolve))
+      await server.close()
       await rm(out, { recursive: true, force: true })
     },
   }
