@@ -4,13 +4,20 @@ import type { Index } from './checkReferences.ts'
 import { type Faults, shown } from './faults.ts'
 
 /** Looks at where each pick was made and what it weighs, and gives it `kg_per_unit` where its file does not. */
-export function checkPicks(drafts: readonly Draft[], index: Index, faults: Faults): void {
+export function checkPicks(
+  drafts: readonly Draft[],
+  index: Index,
+  unreadable: ReadonlySet<string>,
+  faults: Faults,
+): void {
   const picks = drafts.filter((draft) => draft.kind.name === 'picks')
-  const containers = drafts.filter((draft) => draft.kind.name === 'containers' && draft.unread.size === 0)
-  const weights = containers.map(({ record }) => record as unknown as Weight)
+  const containers = drafts.filter((draft) => draft.kind.name === 'containers')
+  const weights = containers.filter((draft) => draft.unread.size === 0).map(({ record }) => record as unknown as Weight)
+  const doubtful = new Set(containers.filter((draft) => draft.unread.size > 0).map(({ record }) => record.unit))
   for (const draft of picks) {
     checkPlace(draft, faults)
-    weigh(draft, index, weights, faults)
+    const known = !unreadable.has('containers') && !doubtful.has(draft.record.unit)
+    weigh(draft, index, weights, known ? faults : null)
   }
 }
 
@@ -33,7 +40,8 @@ function cropOf({ record }: Draft, index: Index): string | null | undefined {
   return typeof crop === 'string' ? crop : undefined
 }
 
-function weigh(draft: Draft, index: Index, weights: readonly Weight[], faults: Faults): void {
+/** `faults` null: what its container weighs could not be read, which is told there already. */
+function weigh(draft: Draft, index: Index, weights: readonly Weight[], faults: Faults | null): void {
   const { record, unread } = draft
   if (record.kg_per_unit !== null || unread.has('kg_per_unit') || typeof record.unit !== 'string') return
   const crop = cropOf(draft, index)
@@ -41,7 +49,7 @@ function weigh(draft: Draft, index: Index, weights: readonly Weight[], faults: F
   const kg = kgPerUnit(record.unit, crop ?? null, weights)
   if (kg !== null) record.kg_per_unit = kg
   else if (!unread.has('unit'))
-    faults.of(
+    faults?.of(
       draft,
       'unit',
       `${shown(record.unit)} has no weight${forCrop(crop, index)} in containers.csv, and is none of ${[...MASS_UNITS.keys()].join(', ')}`,

@@ -1,4 +1,4 @@
-import type { Draft, Fault } from './archive.ts'
+import { type Draft, type Fault, FILES } from './archive.ts'
 
 /** Gathers faults, file by file, and marks the records that have them. */
 export interface Faults {
@@ -30,13 +30,19 @@ export function gatherFaults(): Faults {
       add(fault)
     },
     all: () =>
-      [...listed].flatMap(([file, list]) => {
-        const more = counted.get(file)! - list.length
-        return more > 0
-          ? [...list, { file, record: '', field: '', reason: `and ${more} more faults in this file` }]
-          : list
-      }),
+      byFile(
+        [...listed].flatMap(([file, list]) => {
+          const more = counted.get(file)! - list.length
+          const rest = { file, record: '', field: '', reason: `and ${more} more faults in this file` }
+          return more > 0 ? [...list, rest] : list
+        }),
+      ),
   }
+}
+
+/** Faults in the order of the archive's files; within a file as they were found. */
+export function byFile(faults: readonly Fault[]): Fault[] {
+  return [...faults].sort((a, b) => FILES.indexOf(a.file) - FILES.indexOf(b.file))
 }
 
 /** A value as a fault shows it: quoted where it is text, cut where it is long. */

@@ -8,13 +8,13 @@ import { insertRecords, openStep } from '../store/row.ts'
 import { setPlane } from '../store/setPlane.ts'
 import type { Fault, Reading } from './archive.ts'
 import { checkInPlane } from './checkInPlane.ts'
-import { gatherFaults } from './faults.ts'
+import { byFile, gatherFaults } from './faults.ts'
 import { soundPart } from './soundPart.ts'
 
 /** What loading came to. `loaded` is null where nothing was, else how many records of each kind. */
 export interface Loading {
   readonly loaded: Readonly<Record<string, number>> | null
-  /** All faults, those of reading first. */
+  /** All faults, those of reading and those of the farm's plane, file by file. */
   readonly faults: readonly Fault[]
   /** One for every record that was left out, with why; empty unless `partial`. */
   readonly leftOut: readonly Fault[]
@@ -38,7 +38,7 @@ export async function loadReading(db: Database, reading: Reading, options: { par
         await usePlane(tx, reading.origin)
         await checkInPlane(tx, reading.drafts, found)
       }
-      const faults = [...reading.faults, ...found.all()]
+      const faults = byFile([...reading.faults, ...found.all()])
       if (!reading.content || (faults.length > 0 && !options.partial)) {
         loading = { loaded: null, faults, leftOut: [] }
         throw NOT_LOADED

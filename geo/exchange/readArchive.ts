@@ -54,7 +54,7 @@ export function judge(
   const index = indexDrafts(drafts, faults)
   checkReferences(drafts, index, unreadable, faults)
   checkRecords(drafts, index, faults)
-  checkPicks(drafts, index, faults)
+  checkPicks(drafts, index, unreadable, faults)
   const { records, leftOut } = soundPart(drafts, unreadable)
   const content = farm ? { farm, origin, records, photos } : null
   return { content, faults: faults.all(), leftOut, drafts, origin, unreadable }

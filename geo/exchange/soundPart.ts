@@ -47,5 +47,9 @@ function brokenBy(
     const why = unreadable.has(refers) ? `${file} could not be read` : 'it was left out'
     return { file: draft.kind.file, record: draft.where, field: name, reason: `refers to ${shown(value)}, and ${why}` }
   }
+  if (draft.kind.name === 'picks' && draft.record.kg_per_unit === null) {
+    const reason = `is ${shown(draft.record.unit)}, and the container that would weigh it was left out`
+    return { file: draft.kind.file, record: draft.where, field: 'unit', reason }
+  }
   return null
 }

@@ -74,13 +74,13 @@ describe.skipIf(SERVER_ABSENT)('loading an archive', () => {
     })
     expect([loaded, kept]).toEqual([null, 0])
     expect(told(faults)).toEqual([
-      'beds.geojson feature 1 (b1) made: "2024-13-01" is not a calendar day written YYYY-MM-DD',
       expect.stringMatching(
         /^fields.geojson feature 2 \(f2\) geometry: has an outline that crosses itself at 8.03\d+, 47.41\d+/,
       ),
-      expect.stringMatching(/^structures.geojson feature 1 \(w1\) geometry: has an outline that crosses itself/),
+      'beds.geojson feature 1 (b1) made: "2024-13-01" is not a calendar day written YYYY-MM-DD',
       expect.stringMatching(/^beds.geojson feature 1 \(b1\) geometry: leaves its field "f1" by (9.9\d|10.0\d) m/),
       expect.stringMatching(/^rows.geojson feature 1 \(r1\) geometry: leaves its bed "b1" by 2[34].\d\d m/),
+      expect.stringMatching(/^structures.geojson feature 1 \(w1\) geometry: has an outline that crosses itself/),
       expect.stringMatching(/^plantings.csv line 2 \(p1\) to_m: is 39, but its row "r1" is 3[78].\d\d m long/),
     ])
   })

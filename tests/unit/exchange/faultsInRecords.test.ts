@@ -357,6 +357,18 @@ describe('records beside each other', () => {
       /holds 100/,
     ],
   ])
+  it('a pick in a container whose weight is faulty has no fault of its own, and is left out', () => {
+    const files = { 'containers.csv': 'unit,kg,crop\ncrate,-8,\nbushel,24,tomato\n' }
+    expect(faultsWith(files).map((fault) => fault.file)).toEqual(['containers.csv'])
+    const { content, leftOut } = readArchive(farmWith(files))
+    expect(content!.records.get('picks')!.map((pick) => pick.id)).toEqual(['k1', 'k3'])
+    expect(leftOut.at(-1)).toEqual({
+      file: 'picks.csv',
+      record: 'line 3 (k2)',
+      field: 'unit',
+      reason: 'is "crate", and the container that would weigh it was left out',
+    })
+  })
   it('shares of tenths that come to one by rounding are sound', () => {
     const tenths = Array.from({ length: 10 }, () => 'k1,A,0.1').join('\n')
     expect(faultsWith({ 'shares.csv': `pick,to,part\n${tenths}\n` })).toEqual([])
