@@ -7,17 +7,23 @@ import { readMigrations } from '../../geo/store/template/readMigrations.ts'
 
 const NAME = 'virtual:selion-engine'
 const RESOLVED = `\0${NAME}`
+const OWN_FILES = /new URL\("(?:\.\/)?(?:pglite\.wasm|pglite\.data|initdb\.wasm)",\s*import\.meta\.url\)/g
 
 /**
  * Gives the page what the engine is started from as `virtual:selion-engine`: hashed files in a build, the files
- * themselves in development. They are made on first need (some ten seconds) and kept in the cache. Needed among the
- * worker's plugins too.
+ * themselves in development. They are made on first need (some ten seconds) and kept in the cache. The engine's own way
+ * to its files is cut, so that none comes twice: the page hands it all of them. Needed among the worker's plugins too.
  */
 export function engineAssets(): Plugin {
   return {
     name: 'selion-engine',
+    enforce: 'pre',
     resolveId: (id) => (id === NAME ? RESOLVED : undefined),
     load: (id) => (id === RESOLVED ? engineModule() : undefined),
+    transform: (code, id) => {
+      if (!/@electric-sql\/pglite\/dist\//.test(id)) return undefined
+      return { code: code.replace(OWN_FILES, 'new URL("data:,")'), map: null }
+    },
   }
 }
 
@@ -26,7 +32,6 @@ async function engineModule(): Promise<string> {
   const files = {
     ...(await engineFiles()),
     pgliteWasm: join(pglite, 'pglite.wasm'),
-    pgliteData: join(pglite, 'pglite.data'),
   }
   const imports: string[] = []
   const entries: string[] = []

@@ -6,9 +6,11 @@ import { Geodesic } from 'geographiclib-geodesic'
 import proj4 from 'proj4'
 import { describe, expect, it } from 'vitest'
 import type { Database } from '../../geo/store/database.ts'
+import { openEmbedded } from '../../geo/store/embedded.ts'
 import { migrate } from '../../geo/store/migrate.ts'
 import { setPlane } from '../../geo/store/setPlane.ts'
 import { engineFiles } from '../../geo/store/template/engineFiles.ts'
+import { engineOptions } from '../../geo/store/template/engineOptions.ts'
 import { openNodeDatabase } from '../../geo/store/template/nodeEngine.ts'
 import { readMigrations } from '../../geo/store/template/readMigrations.ts'
 import { fileInTar, writeTar } from '../../geo/store/template/tar.ts'
@@ -96,6 +98,24 @@ describe('the files that the engine is started from', () => {
     expect((await stat(files.template)).size).toBeLessThan(12e6)
     expect((await stat(files.projDb)).size).toBeLessThan(0.6e6)
     expect((await stat(files.postgis)).size).toBeLessThan(18e6)
+  })
+
+  it('are enough for a page: plpgsql, days in a timezone, PostGIS', async () => {
+    const files = await engineFiles()
+    const [postgis, projDb, template, data] = await Promise.all(
+      [files.postgis, files.projDb, files.template, files.pgliteData].map((file) => readFile(file)),
+    )
+    const db = await openEmbedded({
+      ...engineOptions({ postgis: postgis!, projDb: projDb!, template: new Blob([template!]) }),
+      fsBundle: new Blob([data!]),
+    })
+    await db.rows('do $$ begin perform 1; end $$')
+    // The zone's rules: UTC+1, and UTC+2 from the last Sunday of March to that of October (EU directive 2000/84/EC, M).
+    const local = `select '2025-07-01 22:30Z'::timestamptz at time zone 'Europe/Rome' as summer,
+      '2025-12-01 22:30Z'::timestamptz at time zone 'Europe/Rome' as winter`
+    expect(await db.rows(local)).toEqual([{ summer: '2025-07-02 00:30:00', winter: '2025-12-01 23:30:00' }])
+    expect(await db.rows(`select st_isvalid('polygon((0 0,1 0,1 1,0 0))') as valid`)).toEqual([{ valid: true }])
+    await db.close()
   })
 
   it('hold one segment of write-ahead log', async () => {

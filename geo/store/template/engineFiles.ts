@@ -11,10 +11,12 @@ export interface EngineFiles {
   readonly template: string
   readonly postgis: string
   readonly projDb: string
+  /** For a page only; Node has the engine's own. */
+  readonly pgliteData: string
 }
 
 const CACHE = fileURLToPath(new URL('../../../node_modules/.cache/selion/', import.meta.url))
-const RECIPE = ['makeTemplate.ts', 'trimPostgis.ts', 'projSubset.ts', 'tar.ts', '../migrate.ts']
+const RECIPE = ['makeTemplate.ts', 'trimPostgis.ts', 'trimData.ts', 'projSubset.ts', 'tar.ts', '../migrate.ts']
 const ENGINE = ['@electric-sql/pglite', '@electric-sql/pglite-postgis']
 const DAY_MS = 86_400_000
 
@@ -30,18 +32,21 @@ export async function engineFiles(now = Date.now()): Promise<EngineFiles> {
     template: join(folder, 'template.tar'),
     postgis: join(folder, 'postgis.wasm'),
     projDb: join(folder, 'proj.db'),
+    pgliteData: join(folder, 'pglite.data'),
   }
   if (await isThere(folder)) return files
   const making = join(CACHE, `making-${process.pid}-${now}`)
   await mkdir(making, { recursive: true })
   try {
-    const [{ trimPostgis }, { makeTemplate }] = await Promise.all([
+    const [{ trimPostgis }, { trimData }, { makeTemplate }] = await Promise.all([
       import('./trimPostgis.ts'),
+      import('./trimData.ts'),
       import('./makeTemplate.ts'),
     ])
     const { library, projDb } = await trimPostgis()
     await writeFile(join(making, 'postgis.wasm'), library)
     await writeFile(join(making, 'proj.db'), projDb)
+    await writeFile(join(making, 'pglite.data'), await trimData())
     await writeFile(join(making, 'template.tar'), await makeTemplate(migrations))
     await rename(making, folder).catch(async (error: unknown) => {
       if (!(await isThere(folder))) throw error
