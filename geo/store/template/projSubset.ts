@@ -1,7 +1,7 @@
 import openSqlite from 'sql.js'
 
 /** What the engine may be asked for by EPSG code: WGS 84 in degrees and geocentric, Web Mercator, UTM on WGS 84. */
-export const KEPT_SRIDS = `(4326, 4978, 4979, 3857)`
+const KEPT_SRIDS = `(4326, 4978, 4979, 3857)`
 const UTM = 'between 32601 and 32660 or code between 32701 and 32760'
 
 /** WGS 84's ensemble; its members must stay, or PROJ fails on every CRS that names it. */
