@@ -1,59 +1,7 @@
-import type { Command } from './command.ts'
-import { WrongUse } from './wrongUse.ts'
+import { run } from './run.ts'
 
-/** Commands by name, each loaded when it is called. */
-const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
-  check: async () => (await import('./commands/check.ts')).check,
-  measure: async () => (await import('./commands/measure.ts')).measure,
-  clearance: async () => (await import('./commands/clearance.ts')).clearance,
-  yield: async () => (await import('./commands/yield.ts')).yieldCommand,
-  sql: async () => (await import('./commands/sql.ts')).sql,
-  convert: async () => (await import('./commands/convert.ts')).convert,
-  demo: async () => (await import('./commands/demo.ts')).demo,
-  serve: async () => (await import('./commands/serve.ts')).serve,
-}
-
-/** How the command named is called, or every command where none is. */
-async function usage(named: (() => Promise<Command>) | undefined): Promise<string> {
-  const commands = await Promise.all((named ? [named] : Object.values(COMMANDS)).map((load) => load()))
-  const lines = commands.map(({ usage, does }) => `  ${named ? 'selion ' : ''}${usage}\n      ${does}`)
-  return [...(named ? [] : ['selion COMMAND …']), ...lines, ''].join('\n')
-}
-
-/** A file or folder that can't be read or written; what the system says of it names the file. */
-function isFileError(error: unknown): error is NodeJS.ErrnoException {
-  return error instanceof Error && 'syscall' in error && 'path' in error
-}
-
-const [name, ...args] = process.argv.slice(2)
-const setting = {
-  out: (text: string) => void process.stdout.write(text),
-  error: (text: string) => void process.stderr.write(text),
+process.exitCode = await run(process.argv.slice(2), {
+  out: (text) => void process.stdout.write(text),
+  error: (text) => void process.stderr.write(text),
   now: new Date(),
-}
-
-const load = name !== undefined && Object.hasOwn(COMMANDS, name) ? COMMANDS[name] : undefined
-
-async function run(): Promise<number> {
-  if (name === 'help' || name === '--help') {
-    setting.out(await usage(undefined))
-    return 0
-  }
-  if (!load) throw new WrongUse(name ? `there is no command ${JSON.stringify(name)}` : 'a command is missing')
-  return (await load()).run(args, setting)
-}
-
-process.exitCode = await run().catch(async (error: unknown) => {
-  if (error instanceof WrongUse) {
-    setting.error(`selion: ${error.message}\n\n${await usage(load)}`)
-    return 2
-  }
-  if (isFileError(error)) {
-    setting.error(`selion: ${error.message}\n`)
-    return 2
-  }
-  const { Faulty, faultLine } = await import('./archive.ts')
-  if (!(error instanceof Faulty)) throw error
-  for (const fault of error.faults) setting.error(`${faultLine(fault)}\n`)
-  return 1
 })
