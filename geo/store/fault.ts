@@ -37,6 +37,8 @@ export function faultOf(error: unknown): EditFault | null {
       ...(waives ? { accept: { outside_accepted: true } } : {}),
     }
   }
+  if (constraint.endsWith('_near'))
+    return { kind: table, record: null, field: 'geom', reason: 'lies farther than 100 km from the farm’s origin' }
   const known = REASONS[constraint]
   if (known) return { kind: table, record: null, field: known[0], reason: known[1] }
   if (sqlState === '23503')

@@ -12,11 +12,7 @@ export async function readYieldInput(db: Database, season: number): Promise<Yiel
   const span = seasonSpan(season, farm?.month ?? 1)
   const days = [span.from, span.to]
   const beds = await db.rows<Shape>(`select id, encode(st_asewkb(plan), 'hex') as shape from beds order by ord`)
-  const rows = await db.rows<Shape & { bed: string }>(
-    `select r.id, r.bed, encode(st_asewkb(r.plan), 'hex') as shape from rows r
-     where exists (select from plantings p where p.row = r.id and ${IN_SEASON})`,
-    days,
-  )
+  const rows = await db.rows<Shape & { bed: string }>(ROWS, days)
   const plantings = await db.rows<Omit<YieldPlanting, 'middle'> & { middle: string | null }>(PLANTINGS, days)
   return {
     season,
@@ -30,19 +26,37 @@ export async function readYieldInput(db: Database, season: number): Promise<Yiel
 
 type Shape = { readonly id: string; readonly shape: string }
 
-/** Of the plantings that stood on some day from $1 to $2, or were picked then. */
-const IN_SEASON = `((p.set_out <= $2::date and (p.cleared is null or p.cleared > $1::date))
-  or exists (select from picks k where k.planting = p.id and k."on" between $1::date and $2::date))`
+/**
+ * Plantings that count to the season from $1 to $2: those picked in it, and of the rest those that stood in it and are
+ * not left for a later one: not cleared after its end, nor set out after their crop was last picked in it (garlic set in
+ * October answers for next summer).
+ */
+const COUNTED = `with picked as (
+    select k.planting, max(k."on") as last_on from picks k where k."on" between $1::date and $2::date group by k.planting
+  ), last_picked as (
+    select v.crop, max(k.last_on) as last_on
+    from picked k join plantings p on p.id = k.planting join varieties v on v.id = p.variety group by v.crop
+  ), counted as (
+    select p.*, v.crop from plantings p
+    join varieties v on v.id = p.variety
+    left join picked k on k.planting = p.id
+    left join last_picked l on l.crop = v.crop
+    where k.planting is not null
+      or (p.set_out <= $2::date and p.cleared > $1::date and p.cleared <= $2::date)
+      or (p.cleared is null and p.set_out <= least($2::date, coalesce(l.last_on, $2::date)))
+  )`
 
-const PLANTINGS = `select p.id, coalesce(r.bed, p.bed) as bed, p.row, v.crop, p.from_m as "fromM", p.to_m as "toM",
+const ROWS = `${COUNTED}
+  select r.id, r.bed, encode(st_asewkb(r.plan), 'hex') as shape from rows r where r.id in (select row from counted)`
+
+const PLANTINGS = `${COUNTED}
+  select p.id, coalesce(r.bed, p.bed) as bed, p.row, p.crop, p.from_m as "fromM", p.to_m as "toM",
     p.set_out as "setOut", p.cleared,
     case when p.row is null and num_nonnulls(p.from_m, p.to_m) > 0
       then encode(st_asewkb(long_middle(b.plan)), 'hex') end as middle
-  from plantings p
-  join varieties v on v.id = p.variety
+  from counted p
   left join rows r on r.id = p.row
   left join beds b on b.id = p.bed
-  where ${IN_SEASON}
   order by p.ord`
 
 async function readPickSums(db: Database, days: readonly string[]): Promise<PickSums> {

@@ -36,7 +36,10 @@ const FARM = {
   crops: [{ id: 'tomato', name: 'Tomato', family: 'Solanaceae', climbs: true, juglone: 'sensitive' }],
   varieties: [{ id: 'red', crop: 'tomato', name: 'Red' }],
   fields: [{ id: 'f', name: 'Field', geom: box(15, 46, 0.002, 0.002) }],
-  beds: [{ id: 'b', field: 'f', name: 'B1', geom: box(15.0002, 46.0002, 0.001, 0.00001) }],
+  beds: [
+    { id: 'b', field: 'f', name: 'B1', geom: box(15.0002, 46.0002, 0.001, 0.00001) },
+    { id: 'b2', field: 'f', name: 'B2', geom: box(15.0002, 46.0003, 0.001, 0.00001) },
+  ],
   rows: [
     {
       id: 'r',
@@ -53,6 +56,9 @@ const FARM = {
   plantings: [{ id: 'p', row: 'r', variety: 'red', from_m: 0, to_m: 10, set_out: '2026-05-01' }],
   picks: [{ id: 'k', on: '2026-08-01', planting: 'p', quantity: 1.1, unit: 'kg', kg_per_unit: 1 }],
   shares: [{ id: 's', pick: 'k', to: 'Ana', part: 0.5 }],
+  trees: [{ id: 't', species: 'Corylus avellana', geom: { type: 'Point', coordinates: [15.001, 46.001] } }],
+  stock_lots: [{ id: 'l', kind: 'hazel', bed: 'b2', count: 10 }],
+  stock_moves: [{ id: 'm', lot: 'l', on: '2026-11-01', move: 'sold', count: 6 }],
 }
 
 /** Every farm record, exactly: geometry bit for bit. */
@@ -133,9 +139,19 @@ it.skipIf(SERVER_ABSENT)('removes a field with all that stands on it as one step
   await load(db, FARM)
   const before = await whole(db)
   const edits = await removalOf(db, 'fields', 'f')
-  expect(edits.map((edit) => edit.kind)).toEqual(['shares', 'picks', 'plantings', 'rows', 'beds', 'fields'])
+  const order = edits.map((edit) => edit.kind)
+  for (const [first, then] of [
+    ['shares', 'picks'],
+    ['picks', 'plantings'],
+    ['plantings', 'rows'],
+    ['rows', 'beds'],
+    ['stock_moves', 'stock_lots'],
+    ['stock_lots', 'beds'],
+    ['beds', 'fields'],
+  ])
+    expect(order.lastIndexOf(first!)).toBeLessThan(order.indexOf(then!))
   const step = await applyEdits(db, act('remove Field'), edits)
-  expect(step.changes).toHaveLength(6)
+  expect(step.changes).toHaveLength(9)
   expect(await db.rows('select 1 from beds')).toHaveLength(0)
   await takeBack(db, 'undo', act(''))
   expect(await whole(db)).toBe(before)
@@ -228,6 +244,29 @@ it.skipIf(SERVER_ABSENT).each([
   ['a quantity below zero', change('picks', 'k', { quantity: -1 }), 'picks', 'quantity'],
   ['a share above the whole', change('shares', 's', { part: 1.5 }), 'shares', 'part'],
   ['a pick with two places', change('picks', 'k', { bed: 'b' }), 'picks', 'planting'],
+  [
+    'shares above the whole of a pick',
+    {
+      do: 'add',
+      kind: 'shares',
+      record: { id: 's2', pick: 'k', to: 'Bor', part: 0.6, extra: {} } as AnyRecord,
+    } as Edit,
+    'shares',
+    'part',
+  ],
+  [
+    'more plants sold than a lot holds',
+    {
+      do: 'add',
+      kind: 'stock_moves',
+      record: { id: 'm2', lot: 'l', on: '2026-11-02', move: 'sold', count: 5, extra: {} } as AnyRecord,
+    } as Edit,
+    'stock_moves',
+    'count',
+  ],
+  ['a lot made smaller than what left it', change('stock_lots', 'l', { count: 3 }), 'stock_moves', 'count'],
+  ['a planting told of another bed than its row’s', change('plantings', 'p', { bed: 'b2' }), 'plantings', 'bed'],
+  ['a tree 300 km off', change('trees', 't', { geom: { type: 'Point', coordinates: [19, 46] } }), 'trees', 'geom'],
   ['an empty name', change('fields', 'f', { name: '' }), 'fields', 'name'],
 ])('tells %s as a fault at its field', async (_, edit, kind, field) => {
   const { db } = held!
@@ -247,5 +286,5 @@ it.skipIf(SERVER_ABSENT)('lets a person keep a bed that leaves its field', async
   expect(fault?.accept).toEqual({ outside_accepted: true })
   const rows = await removalOf(db, 'rows', 'r')
   await applyEdits(db, act('out'), [...rows, change('beds', 'b', { ...(out as { to: object }).to, ...fault!.accept })])
-  expect(await db.rows('select outside_accepted from beds')).toEqual([{ outside_accepted: true }])
+  expect(await db.rows('select outside_accepted from beds where id = $1', ['b'])).toEqual([{ outside_accepted: true }])
 })
