@@ -11,16 +11,19 @@ interface Props {
 export function Dialog({ title, onClose, children }: Props) {
   const dialog = useRef<HTMLDialogElement>(null)
   const id = useId()
-  useEffect(() => dialog.current?.showModal(), [])
+  useEffect(() => {
+    dialog.current?.showModal()
+    dialog.current?.querySelector<HTMLElement>('input, select, .first-deed')?.focus()
+  }, [])
   return (
     <dialog ref={dialog} aria-labelledby={id} onClose={onClose}>
-      <h2 id={id}>{title}</h2>
-      {children}
-      <p class="deeds">
-        <button type="button" onClick={() => dialog.current?.close()}>
+      <div class="dialog-head">
+        <h2 id={id}>{title}</h2>
+        <button type="button" class="quiet" onClick={() => dialog.current?.close()}>
           Close
         </button>
-      </p>
+      </div>
+      {children}
     </dialog>
   )
 }

@@ -1,14 +1,16 @@
 import type { Card } from '../../desk/door.ts'
 import { From } from '../../ui/From.tsx'
 import { CardDeeds } from '../ground/CardDeeds.tsx'
+import { Pen } from '../ground/Pen.tsx'
 import { RecordForm } from '../ground/RecordForm.tsx'
 import { showLine } from '../show/cardLine.ts'
 import { card, cardFault, choose, chosen } from '../state/chosen.ts'
-import { pending } from '../state/drawing.ts'
+import { pending, tool } from '../state/drawing.ts'
 import { units } from '../state/farm.ts'
 
-/** The card of what is tapped, or the form of what has just been drawn or is being changed. */
+/** The pen while something is drawn, the form of what has just been drawn or is being changed, or the card of what is tapped. */
 export function CardPane() {
+  if (tool.value) return <Pen tool={tool.value} />
   if (pending.value) return <RecordForm key={pending.value.id} pending={pending.value} />
   if (cardFault.value)
     return (

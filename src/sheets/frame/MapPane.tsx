@@ -1,7 +1,5 @@
 import { useSignalEffect } from '@preact/signals'
 import { useEffect, useRef } from 'preact/hooks'
-import { Pen } from '../ground/Pen.tsx'
-import { tool } from '../state/drawing.ts'
 import { openFarm } from '../state/farm.ts'
 import { farmMap, mapFault } from '../state/mapHandle.ts'
 import { sheet } from '../state/where.ts'
@@ -11,7 +9,7 @@ import { LEGENDS, STRIPS } from './sheetParts.ts'
 import { TitleBlock } from './TitleBlock.tsx'
 import { ZoomTools } from './ZoomTools.tsx'
 
-/** The map with what belongs to it: legend or pen, the sheet's tools, and the title block at its foot. */
+/** The map with what belongs to it: the sheet's tools, its legend, and the title block at its foot. */
 export function MapPane() {
   const canvas = useRef<HTMLDivElement>(null)
   useEffect(() => holdMap(canvas.current!), [])
@@ -24,11 +22,6 @@ export function MapPane() {
     <section class="map-pane" aria-label={`Map of ${openFarm.value!.farm.name}`}>
       <div class="map-ground">
         <div class="map-canvas" ref={canvas} />
-        {tool.value && (
-          <div class="map-corner">
-            <Pen />
-          </div>
-        )}
         <ZoomTools />
         <div class="map-strip">
           {Strip && <Strip />}

@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks'
 import type { LiveMeasures, Problem, Tool } from '../../draw/session.ts'
 import { areaFigure, type Figure, landFigure, lengthFigure, METRES_PER_FOOT, showNumber } from '../show/figures.ts'
-import { layDown, live, session, tool } from '../state/drawing.ts'
+import { layDown, live, session } from '../state/drawing.ts'
 import { units } from '../state/farm.ts'
 import { lengthUnit } from './formFields.ts'
 import { readNumber } from './formValues.ts'
@@ -22,10 +22,8 @@ const PROBLEM: Readonly<Record<Problem, string>> = {
 }
 
 /** While something is drawn: its measures, large, as they will be kept; lengths to type; and how to be done. */
-export function Pen() {
-  const held = tool.value
+export function Pen({ tool: held }: { readonly tool: Tool }) {
   const told = live.value
-  if (!held) return null
   const [problem, setProblem] = useState<Problem | null>(null)
   const shown = told?.problem && told.problem !== 'too few corners' ? told.problem : problem
   return (

@@ -5,7 +5,7 @@ import { units } from '../state/farm.ts'
 import { doEdits, type Edits } from '../state/steps.ts'
 import { choicesFor } from './choicesFor.ts'
 import { FormEntry } from './FormEntry.tsx'
-import { formFields, KIND_WORD } from './formFields.ts'
+import { type FormField, formFields, KIND_WORD } from './formFields.ts'
 import { asTyped, fromTyped, type Typed } from './formValues.ts'
 
 /** Name and the rest of a record just drawn, or being changed. Enter keeps it; nothing typed is lost by a fault. */
@@ -44,6 +44,16 @@ export function RecordForm({ pending }: { readonly pending: Pending }) {
     else setFault(reply.fault)
   }
 
+  const entry = (field: FormField) => (
+    <FormEntry
+      key={field.name}
+      field={field}
+      value={typed[field.name] ?? ''}
+      units={units.value}
+      fault={faults[field.name]}
+      onType={(value) => setTyped({ ...typed, [field.name]: value })}
+    />
+  )
   return (
     <form
       ref={form}
@@ -58,16 +68,13 @@ export function RecordForm({ pending }: { readonly pending: Pending }) {
       }}
     >
       <h2>{pending.label}</h2>
-      {fields.map((field) => (
-        <FormEntry
-          key={field.name}
-          field={field}
-          value={typed[field.name] ?? ''}
-          units={units.value}
-          fault={faults[field.name]}
-          onType={(value) => setTyped({ ...typed, [field.name]: value })}
-        />
-      ))}
+      {fields.filter(({ more }) => !more).map(entry)}
+      {fields.some(({ more }) => more) && (
+        <details class="more" open={fields.some(({ more, name }) => more && (faults[name] || pending.values[name]))}>
+          <summary>More</summary>
+          {fields.filter(({ more }) => more).map(entry)}
+        </details>
+      )}
       {fault && (
         <div class="fault" role="alert">
           <p>{fault.detail}</p>

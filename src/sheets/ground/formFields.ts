@@ -6,6 +6,8 @@ export interface FormField {
   readonly label: string
   readonly is: 'text' | 'long' | 'day' | 'length' | 'choice' | 'yes'
   readonly required?: boolean
+  /** Not asked at first: stands folded under "More". */
+  readonly more?: boolean
   readonly hint?: string
   /** For a choice: what may be chosen. For text: what is offered. */
   readonly options?: readonly { readonly value: string; readonly words: string }[]
@@ -33,7 +35,7 @@ const NOT_KNOWN = 'Empty: not known, so shown on every day.'
 const SPECIES = ['black walnut', 'Persian walnut', 'apple', 'pear', 'hazel', 'fig', 'willow', 'hawthorn']
 
 export function formFields(kind: FormKind, choices: Choices): readonly FormField[] {
-  const note: FormField = { name: 'note', label: 'Note', is: 'long' }
+  const note: FormField = { name: 'note', label: 'Note', is: 'long', more: true }
   const name: FormField = { name: 'name', label: 'Name', is: 'text', required: true }
   switch (kind) {
     case 'fields':
@@ -42,8 +44,8 @@ export function formFields(kind: FormKind, choices: Choices): readonly FormField
       return [
         name,
         { name: 'field', label: 'Field', is: 'choice', required: true, options: choices.fields ?? [] },
-        { name: 'made', label: 'Made on', is: 'day', hint: NOT_KNOWN },
-        { name: 'retired', label: 'Given up on', is: 'day' },
+        { name: 'made', label: 'Made on', is: 'day', hint: NOT_KNOWN, more: true },
+        { name: 'retired', label: 'Given up on', is: 'day', more: true },
         note,
       ]
     case 'rows':
@@ -64,14 +66,15 @@ export function formFields(kind: FormKind, choices: Choices): readonly FormField
         { ...name, required: false },
         { name: 'height_m', label: 'Height', is: 'length' },
         { name: 'canopy_radius_m', label: 'Canopy, from trunk to edge', is: 'length' },
-        { name: 'measured', label: 'Measured on', is: 'day' },
-        { name: 'planted', label: 'Planted on', is: 'day', hint: NOT_KNOWN },
-        { name: 'removed', label: 'Removed on', is: 'day' },
-        { name: 'rootstock', label: 'Rootstock', is: 'text' },
+        { name: 'measured', label: 'Measured on', is: 'day', more: true },
+        { name: 'planted', label: 'Planted on', is: 'day', hint: NOT_KNOWN, more: true },
+        { name: 'removed', label: 'Removed on', is: 'day', more: true },
+        { name: 'rootstock', label: 'Rootstock', is: 'text', more: true },
         {
           name: 'juglone',
           label: 'Gives off juglone',
           is: 'choice',
+          more: true,
           options: [
             { value: '', words: 'as its species does' },
             { value: 'source', words: 'yes' },
@@ -83,7 +86,7 @@ export function formFields(kind: FormKind, choices: Choices): readonly FormField
       return [
         { name: 'system', label: 'System', is: 'choice', required: true, options: choices.systems ?? [] },
         { name: 'put_up', label: 'Put up on', is: 'day', hint: NOT_KNOWN },
-        { name: 'taken_down', label: 'Taken down on', is: 'day' },
+        { name: 'taken_down', label: 'Taken down on', is: 'day', more: true },
         { name: 'permanent', label: 'Left up from season to season', is: 'yes' },
         { name: 'height_m', label: 'Height', is: 'length' },
         note,

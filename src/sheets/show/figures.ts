@@ -28,7 +28,7 @@ export const showCount = (count: number): string => showNumber(count, 0)
 export function lengthFigure(lengthM: number, units: Units): Figure {
   return units === 'us'
     ? { value: showNumber(lengthM / METRES_PER_FOOT, 1), unit: 'ft' }
-    : { value: showNumber(lengthM, lengthM < 100 ? 2 : 1), unit: 'm' }
+    : { value: showNumber(lengthM, lengthM === 0 ? 0 : lengthM < 100 ? 2 : 1), unit: 'm' }
 }
 
 /** Long sums of length, without decimals. */
@@ -42,7 +42,7 @@ export function wholeLengthFigure(lengthM: number, units: Units): Figure {
 export function areaFigure(areaM2: number, units: Units): Figure {
   return units === 'us'
     ? { value: showNumber(areaM2 / M2_PER_FOOT2, 0), unit: 'ft²' }
-    : { value: showNumber(areaM2, areaM2 < 1000 ? 1 : 0), unit: 'm²' }
+    : { value: showNumber(areaM2, areaM2 > 0 && areaM2 < 1000 ? 1 : 0), unit: 'm²' }
 }
 
 /** Ground of a field or farm: m² up to a hectare, or ft² up to a quarter acre; hectares or acres above. */

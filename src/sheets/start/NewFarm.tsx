@@ -23,7 +23,11 @@ export function NewFarm() {
       ...(money !== '' && !/^[A-Z]{3}$/.test(money) && { currency: 'Three letters, such as EUR.' }),
     }
     setFaults(found)
-    if (Object.keys(found).length > 0) return
+    if (Object.keys(found).length > 0) {
+      const form = event.currentTarget as HTMLFormElement
+      setTimeout(() => form.querySelector<HTMLElement>('[aria-invalid="true"]')?.focus())
+      return
+    }
     void makeFarm({
       name: name.trim(),
       units,

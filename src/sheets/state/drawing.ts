@@ -41,7 +41,7 @@ export async function takeUp(wanted: Tool): Promise<void> {
   layDown()
   const map = farmMap.value
   if (!map) return
-  showPane('map')
+  showPane('card')
   tool.value = wanted
   const { startSession } = await import('../../draw/startSession.ts')
   if (tool.value !== wanted) return
@@ -65,6 +65,7 @@ export function layDown(): void {
 }
 
 function over(): void {
+  if (tool.value) showPane('map')
   batch(() => {
     tool.value = null
     session.value = null
