@@ -14,7 +14,7 @@ function importsIn(folder: string): Map<string, string[]> {
     const names = [...text.matchAll(/(?:from|import)\s*\(?\s*'(\.[^']+)'/g)].map((m) => m[1]!.replace(/\?.*$/, ''))
     found.set(
       relative(ROOT, path),
-      names.map((name) => relative(ROOT, resolve(dirname(path), name))),
+      names.filter((name) => /\.tsx?$/.test(name)).map((name) => relative(ROOT, resolve(dirname(path), name))),
     )
   }
   return found
