@@ -2,7 +2,6 @@ import { readZip } from '../../../geo/exchange/readZip.ts'
 import { farm as farmKind } from '../../../geo/model/farm.ts'
 import { insertRecords, openStep } from '../../../geo/store/row.ts'
 import { setPlane } from '../../../geo/store/setPlane.ts'
-import { fetchDemo } from '../engine/fetchDemo.ts'
 import { readEntry, shownEntry } from '../farm/entry.ts'
 import { foundFarm } from '../farm/foundFarm.ts'
 import { letGo } from '../farm/letGo.ts'
@@ -44,7 +43,7 @@ export const makeFarm: Answers['makeFarm'] = async ({ name, units, currency, tim
 export const makeDemo: Answers['makeDemo'] = async (_, { keeper, signal }) => {
   const known = (await listEntries(keeper.shelf)).find((entry) => entry.invented)
   if (known) return showFarm(await openFarm(keeper, known.id, { takeOver: false, rebuild: false }))
-  const zip = await fetchDemo(signal)
+  const zip = await keeper.fetchDemo(signal)
   const farm = await foundFarm(keeper, true, (db, folder) =>
     loadFiles(db, keeper.shelf, folder, { ...readZip(zip), partial: false }),
   )

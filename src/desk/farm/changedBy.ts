@@ -1,7 +1,8 @@
 import { LAYERS, type Layer, type LayerName } from '../../../geo/layers/layer.ts'
 import { readLayers, type Scope } from '../../../geo/layers/readLayers.ts'
 import { touchedBy } from '../../../geo/layers/touchedBy.ts'
-import { measure } from '../../../geo/measure/measure.ts'
+import { measureBeds } from '../../../geo/measure/measure.ts'
+import { measureFields } from '../../../geo/measure/measureFields.ts'
 import type { Step } from '../../../geo/store/step.ts'
 import type { Changed } from '../door.ts'
 import type { FarmInHand } from './keeper.ts'
@@ -20,9 +21,8 @@ export async function changedBy({ db }: FarmInHand, step: Step, on: string): Pro
       const change = layerChange(name, read[name], scope)
       if (change) layers[name] = change
     }
-    const measured = fields.length > 0 ? await measure(tx, on, fields) : { fields: [], beds: [] }
-    const touched = new Set(beds)
-    const bedsThere = measured.beds.filter((bed) => touched.has(bed.id))
+    const fieldsThere = fields.length > 0 ? await measureFields(tx, on, fields) : []
+    const bedsThere = beds.length > 0 ? await measureBeds(tx, on, beds) : []
     const gone = (ids: readonly string[], there: readonly { id: string }[]) => {
       const known = new Set(there.map((one) => one.id))
       return ids.filter((id) => !known.has(id))
@@ -33,10 +33,10 @@ export async function changedBy({ db }: FarmInHand, step: Step, on: string): Pro
       records: step.changes.map(({ kind, record }) => ({ kind, id: record })),
       layers: layers as Changed['layers'],
       measured: {
-        fields: measured.fields,
+        fields: fieldsThere,
         beds: bedsThere,
         goneBeds: gone(beds, bedsThere),
-        goneFields: gone(fields, measured.fields),
+        goneFields: gone(fields, fieldsThere),
       },
       history: await readHistory(tx),
     }

@@ -19,6 +19,8 @@ export interface Keeper {
   readonly nowMs: () => number
   readonly random: (bytes: number) => Uint8Array
   readonly takeFarm: typeof takeFarm
+  /** The demo farm's archive, a zip. */
+  readonly fetchDemo: (signal: AbortSignal) => Promise<Uint8Array>
   readonly say: (event: DeskEvent) => void
   inHand: FarmInHand | null
 }
@@ -32,6 +34,8 @@ export interface FarmInHand {
   readonly notices: readonly string[]
   /** The journal's last clock reading. */
   clock: string | null
+  /** True when the farm is known to have its plane, and to have recorded it. */
+  isPlaced: boolean
   /** Steps since the newest logical copy. */
   stepsSinceCopy: number
   /** Counts steps, so that a copy under way can tell that there was one. */

@@ -3,6 +3,7 @@ import { z } from 'zod'
 import { readByTurns, writeByTurns } from '../../../geo/keep/byTurns.ts'
 import { uuid7 } from '../../../geo/model/uuid.ts'
 import type { DeskEvent } from '../door.ts'
+import { fetchDemo } from '../engine/fetchDemo.ts'
 import { engineFetch } from '../engine/fetchEngine.ts'
 import { idbEngines } from '../engine/idbEngines.ts'
 import { opfsEngines } from '../engine/opfsEngines.ts'
@@ -41,6 +42,7 @@ export async function makeKeeper(storage: string, say: (event: DeskEvent) => voi
     nowMs: Date.now,
     random,
     takeFarm,
+    fetchDemo,
     say,
     inHand: null,
   }

@@ -58,7 +58,7 @@ export async function takeInHand(
     'select max(clock) as clock, count(*) filter (where clock > $1) as since from steps',
     [with_.entry.copiedTo],
   )
-  keeper.inHand = { ...with_, clock: at?.clock ?? null, stepsSinceCopy: at?.since ?? 0, steps: 0 }
+  keeper.inHand = { ...with_, isPlaced: false, clock: at?.clock ?? null, stepsSinceCopy: at?.since ?? 0, steps: 0 }
   return keeper.inHand
 }
 
@@ -68,7 +68,7 @@ async function openOrMakeAnew(keeper: Keeper, entry: KeptEntry, log: StepLog, re
   if ('broken' in opened) return makeAnew(keeper, entry, log, opened.broken)
   const { db } = opened
   const raised = await bringUp(keeper, entry, db)
-  const missing = await reconcile(db, log)
+  const missing = await db.transaction((tx) => reconcile(tx, log))
   if (missing.length === 0) return { db, entry: raised, notices: [] }
   const lacks = `it lacks ${missing.length} ${missing.length === 1 ? 'step' : 'steps'} that had been confirmed`
   if (engines.storage === 'opfs' || (await replay(db, missing)).length > 0) {

@@ -13,13 +13,14 @@ import type { FarmInHand } from './keeper.ts'
  */
 export async function placeFarm(farm: FarmInHand, edits: readonly Edit[]): Promise<readonly Edit[]> {
   const first = edits.map(shapeOf).find((shape) => shape !== null)
-  if (!first) return edits
+  if (!first || farm.isPlaced) return edits
   let origin = await readOrigin(farm.db)
   if (!origin) {
     origin = middleOf(first)
     await setPlane(farm.db, origin)
     await farm.log.append([{ plane: origin }])
   }
+  farm.isPlaced = true
   const [record] = await farm.db.rows<{ origin_lon: number | null }>('select origin_lon from farm')
   if (!record || record.origin_lon !== null || edits.some((edit) => edit.kind === 'farm')) return edits
   const [origin_lon, origin_lat] = origin

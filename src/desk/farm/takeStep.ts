@@ -13,15 +13,18 @@ import { weighPicks } from './weighPicks.ts'
 
 /** Does a person's edits as one step. When it resolves, the step is in the database and, on the disk, in the log. */
 export async function takeStep(keeper: Keeper, farm: FarmInHand, label: string, edits: readonly Edit[]): Promise<Step> {
-  await refuseAbsent(farm.db, edits)
   const placed = await placeFarm(farm, edits)
-  const weighed = await weighPicks(farm.db, placed)
-  return secured(keeper, farm, await applyEdits(farm.db, nextAct(keeper, farm, label), weighed))
+  const step = await farm.db.transaction(async (tx) => {
+    await refuseAbsent(tx, placed)
+    return applyEdits(tx, nextAct(keeper, farm, label), await weighPicks(tx, placed))
+  })
+  return secured(keeper, farm, step)
 }
 
 /** Takes back the last step, or does again the last one taken back. Null when there is none. */
 export async function takeBackStep(keeper: Keeper, farm: FarmInHand, which: 'undo' | 'redo'): Promise<Step | null> {
   const { label: _, ...act } = nextAct(keeper, farm, which)
+  farm.isPlaced = false
   const step = await takeBack(farm.db, which, act)
   return step && secured(keeper, farm, step)
 }

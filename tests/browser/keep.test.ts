@@ -1,0 +1,267 @@
+import type { Page } from 'playwright-core'
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
+import { addField, answer, ask, fieldIds, makeFarm } from './deskPage.ts'
+import { newProfile, removeProfile, type Site, serveDesk, startBrowser, type TestBrowser } from './harness.ts'
+import { type IdbWreck, putBack, takeAside, wreckIdb } from './wreckIdb.ts'
+import { type OpfsWreck, wreckOpfs } from './wreckOpfs.ts'
+
+let site: Site
+let profile: string
+let browser: TestBrowser
+
+beforeAll(async () => {
+  site = await serveDesk()
+})
+afterAll(() => site?.close())
+beforeEach(async () => {
+  profile = await newProfile()
+  browser = await startBrowser(site.url, profile)
+})
+afterEach(async () => {
+  try {
+    await browser.close()
+  } finally {
+    await removeProfile(profile)
+  }
+})
+
+/** The browser again, on the same profile, after it was killed. */
+async function killAndReopen(): Promise<void> {
+  await browser.kill()
+  browser = await startBrowser(site.url, profile)
+}
+
+async function openKept(storage: string): Promise<{ page: Page; notices: readonly string[]; id: string }> {
+  const page = await browser.open(`?storage=${storage}`)
+  const [farm] = await answer(page, 'listFarms', {})
+  const { notices } = await answer(page, 'openFarm', { id: farm!.id, takeOver: false })
+  return { page, notices, id: farm!.id }
+}
+
+describe.each(['', 'idb', 'idb-engine'])('the browser is killed, storage %j', (storage) => {
+  it('right behind an edit, three times, and each edit is there', async () => {
+    let page = await browser.open(`?storage=${storage}`)
+    const { entry } = await makeFarm(page)
+    expect(entry.storage).toBe(storage === '' ? 'opfs' : 'idb')
+    const expected = ['field']
+    for (let trial = 1; trial <= 3; trial++) {
+      await addField(page, `trial ${trial}`)
+      expected.push(`trial ${trial}`)
+      await killAndReopen()
+      const opened = await openKept(storage)
+      expect(opened.notices).toEqual([])
+      page = opened.page
+      expect(await fieldIds(page)).toEqual(expected)
+    }
+    const undone = await answer(page, 'undo', { on: '2025-07-01' })
+    expect(undone).toMatchObject({ label: 'Draw trial 3', layers: { fields: { gone: ['trial 3'] } } })
+    expect(await fieldIds(page)).toEqual(expected.slice(0, -1))
+  })
+
+  it('while edits come one behind another, and all that were confirmed are there', async () => {
+    let page = await browser.open(`?storage=${storage}`)
+    await makeFarm(page)
+    const confirmed: string[] = []
+    await page.exposeFunction('confirmed', (id: string) => void confirmed.push(id))
+    const ended = page
+      .evaluate(async () => {
+        const { confirmed } = globalThis as unknown as { confirmed: (id: string) => Promise<void> }
+        for (let n = 0; ; n++) {
+          const record = { id: `c${n}`, name: 'Crop', family: 'Fabaceae', extra: {} }
+          const edits = [{ do: 'add' as const, kind: 'crops', record }]
+          const { ok } = await desk.ask('edit', { label: 'Add', edits, on: '2025-07-01' })
+          if (ok) void confirmed(`c${n}`)
+        }
+      })
+      .catch(() => undefined)
+    while (confirmed.length < 25) await new Promise((go) => setTimeout(go, 10))
+    await killAndReopen()
+    await ended
+    page = (await openKept(storage)).page
+    const there = (await answer(page, 'listRecords', { kind: 'crops' })).map((crop) => crop.id)
+    expect(there.slice(0, confirmed.length)).toEqual(confirmed)
+    expect(there.length - confirmed.length).toBeLessThanOrEqual(2)
+  })
+})
+
+/** Edits that are confirmed, then an end without closing; gives the farm's id. */
+async function editedAndKilled(
+  storage: string,
+  more: (page: Page, id: string) => Promise<void> = async () => undefined,
+) {
+  const page = await browser.open(`?storage=${storage}`)
+  const { entry } = await makeFarm(page)
+  for (const id of ['one', 'two']) await addField(page, id)
+  await answer(page, 'undo', { on: '2025-07-01' })
+  await addField(page, 'three')
+  await more(page, entry.id)
+  await killAndReopen()
+  return entry.id
+}
+const THERE = ['field', 'one', 'three']
+
+describe.each<OpfsWreck>(['WAL cut short', 'end of the WAL lost', 'a table gone', 'list of files cut short'])(
+  'a database in private files: %s',
+  (how) => {
+    it('is made anew with nothing lost, the wreck kept aside and the person told', async () => {
+      const id = await editedAndKilled('')
+      await wreckOpfs(await browser.open('nothing-here'), `${id}-1`, how)
+      browser.takeComplaints()
+      const { page, notices } = await openKept('')
+      expect(await fieldIds(page)).toEqual(THERE)
+      expect(notices).toHaveLength(1)
+      expect(notices[0]).toMatch(/made anew.*Nothing that was confirmed is lost.*kept aside/s)
+      const engines = await page.evaluate(async () => {
+        let folder = await navigator.storage.getDirectory()
+        for (const part of ['selion', 'engines']) folder = await folder.getDirectoryHandle(part)
+        const names: string[] = []
+        for await (const name of folder.keys()) names.push(name)
+        return names.sort()
+      })
+      expect(engines).toEqual([`${id}-1`, `${id}-2`])
+      expect(await answer(page, 'undo', { on: '2025-07-01' })).toMatchObject({ label: 'Draw three' })
+      expect(await fieldIds(page)).toEqual(['field', 'one'])
+      await addField(page, 'four')
+      await killAndReopen()
+      const again = await openKept('')
+      expect(again.notices).toEqual([])
+      expect(await fieldIds(again.page)).toEqual(['field', 'one', 'four'])
+    })
+  },
+)
+
+describe.each<IdbWreck>(['WAL gone', 'a table gone', 'PG_VERSION gone', 'all gone'])(
+  'a database in IndexedDB: %s',
+  (how) => {
+    it('is made anew with nothing lost, the wreck kept aside and the person told', async () => {
+      const id = await editedAndKilled('idb')
+      await wreckIdb(await browser.open('nothing-here'), `${id}-1`, how)
+      browser.takeComplaints()
+      const { page, notices } = await openKept('idb')
+      expect(await fieldIds(page)).toEqual(THERE)
+      expect(notices).toHaveLength(1)
+      expect(notices[0]).toMatch(/made anew.*Nothing that was confirmed is lost.*kept aside/s)
+      const names = await page.evaluate(async () => (await indexedDB.databases()).map((db) => db.name))
+      expect(names).toEqual(expect.arrayContaining([`/pglite/${id}-1`, `/pglite/${id}-2`]))
+      expect(await answer(page, 'undo', { on: '2025-07-01' })).toMatchObject({ label: 'Draw three' })
+    })
+  },
+)
+
+describe('a database in IndexedDB whose last writes never reached the disk', () => {
+  it('gets them again from the step log, and the person is told', async () => {
+    let aside: Page | undefined
+    const id = await editedAndKilled('idb', async (page, farm) => {
+      aside = await browser.open('nothing-here')
+      await takeAside(aside, `${farm}-1`)
+      await addField(page, 'late')
+      await page.close()
+      await putBack(aside, `${farm}-1`)
+    })
+    browser.takeComplaints()
+    const { page, notices } = await openKept('idb')
+    expect(await fieldIds(page)).toEqual([...THERE, 'late'])
+    expect(notices[0]).toMatch(/lacks one step|lacks 1 step/)
+    expect(await page.evaluate(async () => (await indexedDB.databases()).map((db) => db.name))).not.toContain(
+      `/pglite/${id}-2`,
+    )
+  })
+})
+
+describe('two tabs', () => {
+  it('do not write to one farm: the second is told, and may take over', async () => {
+    const first = await browser.open('')
+    const { entry } = await makeFarm(first)
+    const second = await browser.open('')
+    const refused = await ask(second, 'openFarm', { id: entry.id, takeOver: false })
+    expect(refused).toMatchObject({ ok: false, fault: { kind: 'locked' } })
+    await addField(first, 'by the first')
+    await answer(second, 'openFarm', { id: entry.id, takeOver: true })
+    expect(await fieldIds(second)).toEqual(['field', 'by the first'])
+    expect(await first.evaluate(() => heard.at(-1))).toMatchObject({ event: 'lost' })
+    expect(await ask(first, 'undo', { on: '2025-07-01' })).toMatchObject({ ok: false, fault: { kind: 'not found' } })
+    expect(await ask(first, 'openFarm', { id: entry.id, takeOver: false })).toMatchObject({ fault: { kind: 'locked' } })
+    await addField(second, 'by the second')
+    await second.close()
+    await answer(first, 'openFarm', { id: entry.id, takeOver: false })
+    expect(await fieldIds(first)).toEqual(['field', 'by the first', 'by the second'])
+  })
+
+  it('the second takes over from one that does not answer', async () => {
+    const first = await browser.open('')
+    const { entry } = await makeFarm(first)
+    const hung = first.workers()[0]!.evaluate(() => {
+      const until = Date.now() + 7000
+      while (Date.now() < until);
+    })
+    const second = await browser.open('')
+    await answer(second, 'openFarm', { id: entry.id, takeOver: true })
+    await addField(second, 'by the second')
+    await hung.catch(() => undefined)
+    await first.waitForFunction(() => heard.at(-1)?.event === 'lost')
+    expect(await ask(first, 'undo', { on: '2025-07-01' })).toMatchObject({ ok: false })
+    expect(await fieldIds(second)).toEqual(['field', 'by the second'])
+  })
+
+  it('may work on two farms at once', async () => {
+    const first = await browser.open('')
+    await makeFarm(first, 'North')
+    const second = await browser.open('')
+    await makeFarm(second, 'South', [18.4, -33.9])
+    await addField(first, 'northern')
+    expect(await fieldIds(first)).toEqual(['field', 'northern'])
+    expect(await fieldIds(second)).toEqual(['field'])
+  })
+})
+
+describe('several farms on one device', () => {
+  it('each keep their own, and one can be forgotten', async () => {
+    const page = await browser.open('')
+    const north = await makeFarm(page, 'North')
+    const south = await makeFarm(page, 'South', [18.4, -33.9])
+    await addField(page, 'southern', [18.4, -33.9])
+    const area = async () => {
+      const { fields } = await answer(page, 'measure', { on: '2025-07-01' })
+      return fields.map((field) => field.area_m2)
+    }
+    const southern = await area()
+    await answer(page, 'openFarm', { id: north.entry.id, takeOver: false })
+    expect(await fieldIds(page)).toEqual(['field'])
+    const [northern] = await area()
+    await answer(page, 'openFarm', { id: south.entry.id, takeOver: false })
+    expect(await area()).toEqual(southern)
+    // A degree of longitude is shorter at 52° N than at 34° S, by the ratio of the cosines (within the flattening).
+    const ratio = Math.cos((52.1 * Math.PI) / 180) / Math.cos((33.9 * Math.PI) / 180)
+    expect(northern! / southern[0]!).toBeCloseTo(ratio, 2)
+    expect((await answer(page, 'listFarms', {})).map((farm) => farm.name)).toEqual(['South', 'North'])
+    await answer(page, 'forgetFarm', { id: south.entry.id })
+    expect((await answer(page, 'listFarms', {})).map((farm) => farm.name)).toEqual(['North'])
+    expect(await ask(page, 'openFarm', { id: south.entry.id, takeOver: false })).toMatchObject({
+      fault: { kind: 'not found' },
+    })
+  })
+})
+
+describe('the worker', () => {
+  it('dies, and the next request finds another', async () => {
+    const page = await browser.open('')
+    const { entry } = await makeFarm(page)
+    await page
+      .workers()[0]!
+      .evaluate(() => self.close())
+      .catch(() => undefined)
+    await page.waitForFunction(() => heard.at(-1)?.event === 'lost')
+    await answer(page, 'openFarm', { id: entry.id, takeOver: false })
+    expect(await fieldIds(page)).toEqual(['field'])
+  })
+
+  it('opens again after a reload of the page, at once', async () => {
+    const page = await browser.open('')
+    const { entry } = await makeFarm(page)
+    for (let trial = 0; trial < 3; trial++) {
+      await page.reload()
+      await answer(page, 'openFarm', { id: entry.id, takeOver: false })
+      expect(await fieldIds(page)).toEqual(['field'])
+    }
+  })
+})
