@@ -32,7 +32,7 @@ export const outlineLayers = ({ palette, overPhoto }: MapTheme): LayerSpecificat
     type: 'line',
     source: 'beds',
     layout: { visibility: shown(overPhoto) },
-    paint: { 'line-color': palette.paper, 'line-width': byZoom(1.6, 3, 4), 'line-opacity': 0.75 },
+    paint: { 'line-color': palette.paper, 'line-width': byZoom(0.5, 3, 4), 'line-opacity': byZoom(0, 0.75, 0.75) },
   },
   {
     id: 'bed-line',

@@ -4,13 +4,22 @@ import { SANS, SERIF } from './text.ts'
 import { EMPHASIS, type MapTheme } from './theme.ts'
 
 const NAME_OR_SPECIES: ExpressionSpecification = ['coalesce', ['get', 'name'], ['get', 'species']]
+/** From afar only the trees that matter to what grows near them have a name. */
+const TREE_NAME: ExpressionSpecification = [
+  'step',
+  ['zoom'],
+  ['case', ['get', 'source'], NAME_OR_SPECIES, ''],
+  18,
+  NAME_OR_SPECIES,
+]
 const isArea: ExpressionSpecification = ['in', ['geometry-type'], ['literal', ['Polygon', 'MultiPolygon']]]
 const isLine: ExpressionSpecification = ['in', ['geometry-type'], ['literal', ['LineString', 'MultiLineString']]]
 
 /** Words on the plan, each from the zoom at which there is room for it. Field names lie along the field's upper edge, bed names at the bed's head. */
-export const labelLayers = ({ palette, sheet }: MapTheme): LayerSpecification[] => {
+export const labelLayers = ({ palette, sheet, overPhoto }: MapTheme): LayerSpecification[] => {
   const { stretches, supports } = EMPHASIS[sheet]
-  const ink = { 'text-color': palette.ink, 'text-halo-color': palette.paper, 'text-halo-width': 1.4 }
+  const ink = { 'text-color': palette.ink, 'text-halo-color': palette.paper, 'text-halo-width': overPhoto ? 2.2 : 1.4 }
+  const tinted = (colour: string) => ({ ...ink, 'text-color': overPhoto ? palette.ink : colour })
   return [
     {
       id: 'support-name',
@@ -42,7 +51,7 @@ export const labelLayers = ({ palette, sheet }: MapTheme): LayerSpecification[] 
         'text-size': byZoom(10, 11, 14),
         'text-offset': [0, -0.8],
       },
-      paint: { ...ink, 'text-color': palette.tree },
+      paint: tinted(palette.tree),
     },
     {
       id: 'structure-name',
@@ -53,11 +62,11 @@ export const labelLayers = ({ palette, sheet }: MapTheme): LayerSpecification[] 
       layout: {
         'text-field': ['coalesce', ['get', 'name'], ['get', 'kind']],
         'text-font': SANS,
-        'text-size': byZoom(10, 12, 14),
+        'text-size': byZoom(11, 12.5, 14),
         'text-anchor': ['case', isArea, 'center', 'top'],
         'text-offset': ['case', isArea, ['literal', [0, 0]], ['literal', [0, 0.6]]],
       },
-      paint: { ...ink, 'text-color': palette.soft },
+      paint: tinted(palette.soft),
     },
     {
       id: 'structure-line-name',
@@ -73,7 +82,7 @@ export const labelLayers = ({ palette, sheet }: MapTheme): LayerSpecification[] 
         'text-size': byZoom(10, 11, 13),
         'text-offset': [0, -0.9],
       },
-      paint: { ...ink, 'text-color': palette.soft },
+      paint: tinted(palette.soft),
     },
     {
       id: 'tree-name',
@@ -81,14 +90,14 @@ export const labelLayers = ({ palette, sheet }: MapTheme): LayerSpecification[] 
       source: 'trees',
       minzoom: 17,
       layout: {
-        'text-field': NAME_OR_SPECIES,
+        'text-field': TREE_NAME,
         'text-font': SANS,
-        'text-size': byZoom(10, 12, 14),
+        'text-size': byZoom(11, 12.5, 14),
         'text-anchor': 'top',
         'text-offset': [0, 0.7],
         'text-max-width': 8,
       },
-      paint: { ...ink, 'text-color': palette.tree },
+      paint: tinted(palette.tree),
     },
     {
       id: 'bed-name',
@@ -122,7 +131,7 @@ export const labelLayers = ({ palette, sheet }: MapTheme): LayerSpecification[] 
         'text-max-width': 30,
         'text-padding': 0,
       },
-      paint: { ...ink, 'text-halo-width': 1.8 },
+      paint: { ...ink, 'text-halo-width': overPhoto ? 2.6 : 1.8 },
     },
   ]
 }

@@ -2,9 +2,11 @@ import type { ExpressionSpecification, FilterSpecification, LayerSpecification }
 import { byZoom, DOTTED, shown } from './scale.ts'
 import type { MapTheme } from './theme.ts'
 
-const KNOWN = ['fence', 'gate', 'path', 'water line', 'windbreak']
+const WATER = ['water', 'pond', 'lake', 'river', 'stream', 'ditch', 'reservoir']
+const KNOWN = ['fence', 'gate', 'path', 'water line', 'windbreak', ...WATER]
 const KIND: ExpressionSpecification = ['downcase', ['get', 'kind']]
 const isKind = (kind: string): ExpressionSpecification => ['==', KIND, kind]
+const isWater: ExpressionSpecification = ['in', KIND, ['literal', WATER]]
 const isArea: ExpressionSpecification = ['in', ['geometry-type'], ['literal', ['Polygon', 'MultiPolygon']]]
 const isLine: ExpressionSpecification = ['in', ['geometry-type'], ['literal', ['LineString', 'MultiLineString']]]
 const lineOf = (kind: string): FilterSpecification => ['all', isKind(kind), ['!', ['==', ['geometry-type'], 'Point']]]
@@ -18,7 +20,7 @@ export const structureGrounds = ({ palette }: MapTheme): LayerSpecification[] =>
     id: 'structure-water',
     type: 'fill',
     source: 'structures',
-    filter: ['all', isArea, ['in', 'water', KIND]],
+    filter: ['all', isArea, isWater],
     paint: { 'fill-color': palette.water, 'fill-opacity': 0.28 },
   },
   {
@@ -39,12 +41,12 @@ export const structureGrounds = ({ palette }: MapTheme): LayerSpecification[] =>
     id: 'structure-hatch',
     type: 'fill',
     source: 'structures',
-    filter: ['all', isArea, ['!', ['in', KIND, ['literal', ['path', 'windbreak']]]], ['!', ['in', 'water', KIND]]],
+    filter: ['all', isArea, ['!', ['in', KIND, ['literal', ['path', 'windbreak', ...WATER]]]]],
     paint: { 'fill-pattern': HATCH },
   },
 ]
 
-/** Lines of what is built, told apart by their dash: fence dash-dot, path dotted, water line long blue dash, windbreak toothed, gate a gap with its posts. */
+/** Lines of what is built, told apart by their dash: fence dash-dot, path dotted, water line long blue dash, stream solid blue, windbreak toothed, gate a gap with its posts. */
 export const structureLayers = ({ palette, overPhoto }: MapTheme): LayerSpecification[] => [
   {
     id: 'structure-casing',
@@ -87,6 +89,13 @@ export const structureLayers = ({ palette, overPhoto }: MapTheme): LayerSpecific
       'line-width': byZoom(1.2, 2, 3),
       'line-dasharray': [6, 2],
     },
+  },
+  {
+    id: 'structure-stream',
+    type: 'line',
+    source: 'structures',
+    filter: ['all', isLine, isWater],
+    paint: { 'line-color': overPhoto ? palette.paper : palette.water, 'line-width': byZoom(1.6, 2.6, 4) },
   },
   {
     id: 'structure-windbreak-teeth',

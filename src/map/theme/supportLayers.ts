@@ -2,7 +2,8 @@ import type { LayerSpecification } from 'maplibre-gl'
 import { byZoom, shown } from './scale.ts'
 import { EMPHASIS, type MapTheme } from './theme.ts'
 
-const OPACITY = { strong: 1, plain: 0.85, faint: 0.45 } as const
+/** Where they are not what the sheet is about, they come up only from close by. */
+const OPACITY = { strong: 1, plain: byZoom(0.6, 0.9, 0.9), faint: byZoom(0, 0.45, 0.45) } as const
 
 /**
  * Supports with the ticks of their posts: one left up is a double line, one put up for a season a single thin one. Ticks
@@ -16,7 +17,7 @@ export const supportLayers = ({ palette, sheet, overPhoto }: MapTheme): LayerSpe
       type: 'line',
       source: 'supports',
       layout: { visibility: shown(overPhoto) },
-      paint: { 'line-color': palette.paper, 'line-width': byZoom(4.5, 7, 11), 'line-opacity': 0.7 * opacity },
+      paint: { 'line-color': palette.paper, 'line-width': byZoom(4.5, 7, 11), 'line-opacity': byZoom(0, 0.7, 0.7) },
     },
     {
       id: 'support-ticks',
@@ -24,7 +25,7 @@ export const supportLayers = ({ palette, sheet, overPhoto }: MapTheme): LayerSpe
       source: 'supports',
       paint: {
         'line-color': palette.ink,
-        'line-width': byZoom(4.5, 8, 12),
+        'line-width': byZoom(2.6, 8, 12),
         'line-dasharray': [0.16, 1.7],
         'line-opacity': opacity,
       },
@@ -43,8 +44,8 @@ export const supportLayers = ({ palette, sheet, overPhoto }: MapTheme): LayerSpe
       filter: ['get', 'permanent'],
       paint: {
         'line-color': palette.ink,
-        'line-width': byZoom(0.9, 1.3, 1.8),
-        'line-gap-width': byZoom(1.2, 2.4, 4),
+        'line-width': byZoom(0.6, 1.3, 1.8),
+        'line-gap-width': byZoom(0.8, 2.4, 4),
         'line-opacity': opacity,
       },
     },
