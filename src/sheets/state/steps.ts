@@ -3,7 +3,10 @@ import type { Answer, Ask, Changed, DeskFault, Reply } from '../../desk/door.ts'
 import { askCard } from './chosen.ts'
 import { ask } from './door.ts'
 import { history } from './farm.ts'
+import { askPhotos } from './photos.ts'
+import { askPlantings } from './plantings.ts'
 import { askRuns, takeChanged } from './shown.ts'
+import { askStock } from './stock.ts'
 import { forgetWeeks } from './weeks.ts'
 import { on } from './where.ts'
 import { yieldIsStale } from './yields.ts'
@@ -50,6 +53,9 @@ export async function takeStep(changed: Changed, words: string): Promise<void> {
   said.value = words
   const kinds = new Set(changed.records.map(({ kind }) => kind))
   if (kinds.has('picks') || kinds.has('containers') || kinds.has('beds')) forgetWeeks()
+  if (kinds.has('plantings') || kinds.has('rows')) void askPlantings()
+  if (kinds.has('stock_lots') || kinds.has('stock_moves')) void askStock()
+  if (kinds.has('photos')) void askPhotos()
   yieldIsStale()
   await Promise.all([askRuns(on.value), askCard()])
 }

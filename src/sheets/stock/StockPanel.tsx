@@ -4,6 +4,7 @@ import { type Column, Table } from '../../ui/Table.tsx'
 import { showDay } from '../show/dates.ts'
 import { showCount } from '../show/figures.ts'
 import { choose } from '../state/chosen.ts'
+import { bedOfRow } from '../state/plantings.ts'
 import { measured } from '../state/shown.ts'
 import { lots, moves } from '../state/stock.ts'
 import { on } from '../state/where.ts'
@@ -22,11 +23,15 @@ export function StockPanel() {
   const left = lotsLeft(lots.value, moves.value, on.value)
   const bedName = new Map(measured.value?.beds.map(({ id, name }) => [id, name]))
   const count = (of: 'left' | 'reserved') => left.reduce((sum, lot) => sum + lot[of], 0)
-  const where = (lot: LotLeft) => (lot.bed !== null ? (bedName.get(lot.bed) ?? '') : '')
+  const bedOf = (lot: LotLeft) => lot.bed ?? (lot.row === null ? undefined : bedOfRow.value.get(lot.row)) ?? null
+  const where = (lot: LotLeft) => bedName.get(bedOf(lot) ?? '') ?? ''
   const columns: readonly Column<LotLeft>[] = [
-    { head: 'lot', cell: (lot) => lot.kind, sort: (lot) => lot.kind },
+    {
+      head: 'lot',
+      cell: (lot) => (lot.grade === null ? lot.kind : `${lot.kind}, ${lot.grade}`),
+      sort: (lot) => lot.kind,
+    },
     { head: 'bed', cell: where, sort: where },
-    { head: 'grade', cell: (lot) => lot.grade ?? '', sort: (lot) => lot.grade },
     { head: 'raised', number: true, cell: (lot) => showCount(lot.count), sort: (lot) => lot.count },
     { head: 'gone', number: true, cell: (lot) => showCount(lot.gone), sort: (lot) => lot.gone },
     { head: 'left', number: true, cell: (lot) => showCount(lot.left), sort: (lot) => lot.left },
@@ -39,7 +44,7 @@ export function StockPanel() {
         unit="plants"
         from="Of each lot: plants raised less those sold, lifted and lost up to the day shown. Reserved are promised and still there: they are part of what is left."
       >
-        left on {showDay(on.value)}, of which {showCount(count('reserved'))} are reserved
+        left on {showDay(on.value)}; {showCount(count('reserved'))} are reserved
       </Figure>
       <section aria-label="Lots">
         <h2>Lots</h2>
@@ -49,7 +54,10 @@ export function StockPanel() {
           columns={columns}
           rows={left}
           rowKey={(lot) => lot.id}
-          onChoose={(lot) => void (lot.bed !== null && choose({ kind: 'beds', id: lot.bed }))}
+          onChoose={(lot) => {
+            const bed = bedOf(lot)
+            if (bed !== null) void choose({ kind: 'beds', id: bed })
+          }}
         />
         <From about="a lot">Gone: sold, lifted and lost together. Left: raised less gone.</From>
       </section>

@@ -5,6 +5,7 @@ export interface LotLeft {
   readonly id: string
   readonly kind: string
   readonly bed: string | null
+  readonly row: string | null
   readonly grade: string | null
   readonly count: number
   readonly gone: number
@@ -23,12 +24,13 @@ export function lotsLeft(lots: readonly StockLot[], moves: readonly StockMove[],
       move === 'reserved' ? { ...before, reserved: before.reserved + count } : { ...before, gone: before.gone + count },
     )
   }
-  return lots.map(({ id, kind, bed, year, grade, count }) => {
+  return lots.map(({ id, kind, bed, row, year, grade, count }) => {
     const { gone, reserved } = moved.get(id) ?? { gone: 0, reserved: 0 }
     return {
       id,
       kind: year === null ? kind : `${kind}, ${year}`,
       bed,
+      row,
       grade,
       count,
       gone,
