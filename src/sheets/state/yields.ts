@@ -1,10 +1,9 @@
 import { computed, signal } from '@preact/signals'
 import type { DeskFault } from '../../desk/door.ts'
+import type { YieldShown } from '../yield/rampOf.ts'
 import { ask, type Yielded } from './door.ts'
 import { latest } from './latest.ts'
 
-/** What the surface is coloured by. */
-export type YieldShown = 'index' | 'density' | 'hot'
 export const yieldShown = signal<YieldShown>('index')
 
 /** Standard deviation of the smoothing, in metres. */

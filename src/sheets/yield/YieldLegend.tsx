@@ -3,8 +3,8 @@ import { Mark } from '../../ui/Mark.tsx'
 import { Ramp } from '../../ui/Ramp.tsx'
 import { densityFigure, showShare, type Units } from '../show/figures.ts'
 import { units } from '../state/farm.ts'
-import { type YieldShown, yielded, yieldShown } from '../state/yields.ts'
-import { rampOf } from './onMap.ts'
+import { yielded, yieldShown } from '../state/yields.ts'
+import { rampOf, type YieldShown } from './rampOf.ts'
 
 /** The Yield sheet's legend: the ramp with its values, and what the dashes mean. */
 export function YieldLegend() {
