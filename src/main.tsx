@@ -1,10 +1,10 @@
 import './styles/page.css'
+import { openDesk } from './desk/client.ts'
 import { startPage } from './sheets/startPage.tsx'
 
 const page = document.getElementById('page')
 if (!page) throw new Error('the page has no element to stand in')
 
-// The map and the desk come beside each other; neither waits for the other.
+startPage(page, openDesk())
+// The map's program comes while the desk's worker starts; neither waits for the other.
 void import('./map/makeMap.ts')
-const { openDesk } = await import('./desk/client.ts')
-startPage(page, await openDesk())

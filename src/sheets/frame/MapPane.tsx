@@ -5,6 +5,7 @@ import { farmMap, mapFault } from '../state/mapHandle.ts'
 import { sheet } from '../state/where.ts'
 import { HoverNote } from './HoverNote.tsx'
 import { holdMap } from './holdMap.ts'
+import { keepPrintSize } from './printSize.ts'
 import { LEGENDS, STRIPS } from './sheetParts.ts'
 import { TitleBlock } from './TitleBlock.tsx'
 import { ZoomTools } from './ZoomTools.tsx'
@@ -12,14 +13,16 @@ import { ZoomTools } from './ZoomTools.tsx'
 /** The map with what belongs to it: the sheet's tools, its legend, and the title block at its foot. */
 export function MapPane() {
   const canvas = useRef<HTMLDivElement>(null)
+  const pane = useRef<HTMLElement>(null)
   useEffect(() => holdMap(canvas.current!), [])
+  useEffect(() => keepPrintSize(pane.current!), [])
   useSignalEffect(() => {
     farmMap.value?.setSheet(sheet.value)
   })
   const Legend = LEGENDS[sheet.value]
   const Strip = STRIPS[sheet.value]
   return (
-    <section class="map-pane" aria-label={`Map of ${openFarm.value!.farm.name}`}>
+    <section class="map-pane" ref={pane} aria-label={`Map of ${openFarm.value!.farm.name}`}>
       <div class="map-ground">
         <div class="map-canvas" ref={canvas} />
         <ZoomTools />

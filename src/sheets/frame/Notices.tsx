@@ -14,7 +14,7 @@ export function Notices() {
           notices.value = []
         }}
       >
-        Read
+        Understood
       </button>
     </section>
   )

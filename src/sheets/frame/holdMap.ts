@@ -1,6 +1,7 @@
 import { effect, untracked } from '@preact/signals'
 import type { FarmMap } from '../../map/farmMap.ts'
 import { choose, chosen } from '../state/chosen.ts'
+import { layDown } from '../state/drawing.ts'
 import { openFarm } from '../state/farm.ts'
 import { night } from '../state/light.ts'
 import { farmMap, hover, mapFault, mapView } from '../state/mapHandle.ts'
@@ -29,6 +30,7 @@ export function holdMap(element: HTMLElement): () => void {
   })
   return () => {
     gone = true
+    layDown()
     for (const stop of stops) stop()
     farmMap.value?.destroy()
     farmMap.value = null
