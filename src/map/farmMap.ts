@@ -1,4 +1,5 @@
 import type { FeatureCollection, MultiPolygon, Polygon } from 'geojson'
+import type { Map as MapLibre } from 'maplibre-gl'
 import type { Layer, LayerFeature, LayerName } from '../../geo/layers/layer.ts'
 import type { LonLat } from '../../geo/plane/lonLat.ts'
 import type { PhotoPicture } from '../desk/door.ts'
@@ -94,7 +95,7 @@ export interface FarmMapOptions {
 /** What drawing needs of the map, below the farm's words; only src/draw uses it. */
 export interface DrawingGround {
   /** MapLibre's own map. */
-  readonly map: import('maplibre-gl').Map
+  readonly map: MapLibre
   /** The features shown of a layer, as last set and patched. */
   featuresOf<L extends LayerName>(layer: L): readonly LayerFeature<L>[]
   /** Counts up whenever a layer's features change. */
@@ -102,8 +103,6 @@ export interface DrawingGround {
   /** While held, taps and hovers are drawing's, and `hidden` (being edited) is not drawn. */
   hold(hidden: Thing | null): void
   release(): void
-  /** Colours of the present sheet. */
-  readonly palette: import('./theme/palette.ts').Palette
 }
 
 /** The map of a farm. One stands for the whole life of the page; sheets only change its theme. */

@@ -207,9 +207,6 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
         held = false
         void apply(store.hide(null))
       },
-      get palette() {
-        return theme.palette
-      },
     },
     destroy() {
       destroyed = true

@@ -4,8 +4,6 @@ export interface Palette {
   /** A field's ground and a bed's. */
   readonly field: string
   readonly bed: string
-  /** A bed in which something stands. */
-  readonly green: string
   readonly ink: string
   readonly soft: string
   readonly rule: string
@@ -18,7 +16,6 @@ export const DAY: Palette = {
   paper: '#f7f4ea',
   field: '#f0ebdb',
   bed: '#fdfbf2',
-  green: '#dfe4cd',
   ink: '#22302c',
   soft: '#56605a',
   rule: '#d8d2c0',
@@ -31,7 +28,6 @@ export const NIGHT: Palette = {
   paper: '#14120c',
   field: '#1f1b12',
   bed: '#0b0a07',
-  green: '#26301d',
   ink: '#fbf6e6',
   soft: '#cdc6b2',
   rule: '#474231',
