@@ -26,7 +26,7 @@ export async function climbingStretches(
   on: string,
   only: { beds: readonly string[] } | { plantings: readonly string[] } | null = null,
 ): Promise<ClimbingStretch[]> {
-  const scope = only === null ? '' : 'beds' in only ? 'and t.bed = any($2)' : 'and t.planting = any($2)'
+  const scope = only === null ? '' : 'beds' in only ? 'and bed = any($2)' : 'and planting = any($2)'
   const values = only === null ? [on] : [on, 'beds' in only ? only.beds : only.plantings]
   const rows = await db.rows<{
     planting: string
@@ -35,11 +35,13 @@ export async function climbingStretches(
     length_m: number
     supports: string[] | null
   }>(
-    `select t.planting, t.bed, encode(st_asewkb(t.plan), 'hex') as line, st_length(t.plan) as length_m,
+    `with climbing as materialized (
+       select planting, bed, plan from stretches where climbs and standing(set_out, cleared, $1::date) ${scope}
+     )
+     select t.planting, t.bed, encode(st_asewkb(t.plan), 'hex') as line, st_length(t.plan) as length_m,
       (select array_agg(encode(st_asewkb(s.plan), 'hex')) from supports s
        where st_dwithin(s.plan, t.plan, ${HELD_WITHIN_M}) and standing(s.put_up, s.taken_down, $1::date)) as supports
-     from stretches t
-     where t.climbs and standing(t.set_out, t.cleared, $1::date) ${scope}`,
+     from climbing t`,
     values,
   )
   return rows.map(({ planting, bed, line: hex, length_m, supports }) => {

@@ -72,8 +72,7 @@ export function toEwkb(geometry: Geometry): string {
 
 /** The geometry of hex EWKB as Postgres writes it (either byte order). */
 export function fromEwkb(hex: string): Geometry {
-  const view = new DataView(new ArrayBuffer(hex.length / 2))
-  for (let i = 0; i < hex.length / 2; i++) view.setUint8(i, Number.parseInt(hex.slice(2 * i, 2 * i + 2), 16))
+  const view = new DataView(bytesOf(hex).buffer)
   let at = 0
   const read = (): Geometry => {
     const little = view.getUint8(at) === 1
@@ -109,7 +108,17 @@ function firstPosition(geometry: Geometry): Position {
   return inner as Position
 }
 
+/** Bytes of lower-case hex. */
+function bytesOf(hex: string): Uint8Array<ArrayBuffer> {
+  const bytes = new Uint8Array(hex.length / 2)
+  for (let i = 0; i < bytes.length; i++)
+    bytes[i] = (VALUES[hex.charCodeAt(2 * i)]! << 4) | VALUES[hex.charCodeAt(2 * i + 1)]!
+  return bytes
+}
+
 const DIGITS = new TextEncoder().encode('0123456789abcdef')
+/** The value of a digit by its character's code. */
+const VALUES = Uint8Array.from({ length: 103 }, (_, code) => DIGITS.indexOf(code) & 15)
 
 function hexOf(bytes: Uint8Array): string {
   const hex = new Uint8Array(2 * bytes.length)
