@@ -12,8 +12,11 @@ export async function readYieldInput(db: Database, season: number): Promise<Yiel
   const span = seasonSpan(season, farm?.month ?? 1)
   const days = [span.from, span.to]
   const beds = await db.rows<Shape>(`select id, encode(st_asewkb(plan), 'hex') as shape from beds order by ord`)
-  const rows = await db.rows<Shape & { bed: string }>(ROWS, days)
   const plantings = await db.rows<Omit<YieldPlanting, 'middle'> & { middle: string | null }>(PLANTINGS, days)
+  const rows = await db.rows<Shape & { bed: string }>(
+    `select id, bed, encode(st_asewkb(plan), 'hex') as shape from rows where id = any($1)`,
+    [[...new Set(plantings.flatMap(({ row }) => row ?? []))]],
+  )
   return {
     season,
     span,
@@ -31,7 +34,7 @@ type Shape = { readonly id: string; readonly shape: string }
  * not left for a later one: not cleared after its end, nor set out after their crop was last picked in it (garlic set in
  * October answers for next summer).
  */
-const COUNTED = `with picked as (
+const PLANTINGS = `with picked as (
     select k.planting, max(k."on") as last_on from picks k where k."on" between $1::date and $2::date group by k.planting
   ), last_picked as (
     select v.crop, max(k.last_on) as last_on
@@ -44,12 +47,7 @@ const COUNTED = `with picked as (
     where k.planting is not null
       or (p.set_out <= $2::date and p.cleared > $1::date and p.cleared <= $2::date)
       or (p.cleared is null and p.set_out <= least($2::date, coalesce(l.last_on, $2::date)))
-  )`
-
-const ROWS = `${COUNTED}
-  select r.id, r.bed, encode(st_asewkb(r.plan), 'hex') as shape from rows r where r.id in (select row from counted)`
-
-const PLANTINGS = `${COUNTED}
+  )
   select p.id, coalesce(r.bed, p.bed) as bed, p.row, p.crop, p.from_m as "fromM", p.to_m as "toM",
     p.set_out as "setOut", p.cleared,
     case when p.row is null and num_nonnulls(p.from_m, p.to_m) > 0
