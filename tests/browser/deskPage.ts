@@ -1,4 +1,5 @@
 import type { Page } from 'playwright-core'
+import type { LonLat } from '../../geo/plane/lonLat.ts'
 import type { Answer, Ask, DeskEvent, OpenFarm, Reply, RequestName } from '../../src/desk/door.ts'
 
 /** Asks the desk of a page of `serveDesk`. */
@@ -20,7 +21,7 @@ export async function answer<N extends RequestName>(page: Page, name: N, args: A
 export const heard = (page: Page): Promise<DeskEvent[]> => page.evaluate(() => globalThis.heard)
 
 export const DAY = '2025-07-01'
-export const ORIGIN = [-3.7, 52.1] as const
+export const ORIGIN: LonLat = [-3.7, 52.1]
 
 /** A new, invented farm with a field. */
 export async function makeFarm(page: Page, name = 'Kept farm', origin = ORIGIN): Promise<OpenFarm> {
@@ -36,7 +37,7 @@ export async function makeFarm(page: Page, name = 'Kept farm', origin = ORIGIN):
 }
 
 /** Draws a field of about 100 m; resolves when it is confirmed. */
-export function addField(page: Page, id: string, [lon, lat]: readonly [number, number] = ORIGIN) {
+export function addField(page: Page, id: string, [lon, lat]: LonLat = ORIGIN) {
   const d = 0.0005
   const ring = [
     [lon - d, lat - d],

@@ -48,14 +48,15 @@ export function wreckOpfs(page: Page, name: string, how: OpfsWreck): Promise<voi
       const wal = [...files]
         .filter(([path]) => /^\/pg_wal\/[0-9A-F]{24}$/.test(path))
         .sort(([a], [b]) => (a < b ? -1 : 1))
-      for (const [, backing] of how === 'WAL cut short' ? wal : wal.slice(-1)) {
-        const file = await data.getFileHandle(backing)
-        await rewrite(file, (bytes) => {
+      let isLast = true
+      for (const [, backing] of wal.reverse())
+        await rewrite(await data.getFileHandle(backing), (bytes) => {
           if (how === 'WAL cut short') return bytes.slice(0, 9000)
           const end = bytes.findLastIndex((byte) => byte !== 0)
-          return bytes.fill(0, end - 2500)
+          if (end < 0 || !isLast) return bytes
+          isLast = false
+          return bytes.fill(0, Math.max(0, end - 40_000))
         })
-      }
     },
     [name, how] as const,
   )

@@ -92,8 +92,14 @@ async function openSound(engines: Engines, entry: KeptEntry): Promise<{ db: Data
     return { db }
   } catch (error) {
     if (error instanceof Refusal || isOfDevice(error)) throw error
-    return { broken: error instanceof Error ? error.message : String(error) }
+    return { broken: whyOf(error) }
   }
+}
+
+/** What the engine said when it did not start; its own "Aborted()" tells nobody anything. */
+function whyOf(error: unknown): string {
+  const said = error instanceof Error ? error.message : String(error)
+  return /^Aborted\b/.test(said) ? 'it broke off while starting' : said
 }
 
 /** True for errors that say nothing about the database: no room, no memory. */
