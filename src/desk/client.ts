@@ -78,8 +78,10 @@ export function openDesk(start: () => DeskWorker = startWorker): Desk {
     started.onmessage = ({ data }: MessageEvent<ToPage>) => {
       if ('alive' in data) whenFree(data.alive, () => worker === started && end('The database has stopped.'))
       else if ('n' in data) {
-        pending.get(data.n)?.settle(data.reply as Reply<never>)
+        const { name, settle } = pending.get(data.n) ?? {}
         pending.delete(data.n)
+        if (data.reply.ok && (name === 'makeFarm' || name === 'bringArchive')) askToKeep()
+        settle?.(data.reply as Reply<never>)
       } else if (data.event === 'lost') end(data.why)
       else say(data)
       watch()
@@ -112,4 +114,9 @@ export function openDesk(start: () => DeskWorker = startWorker): Desk {
       return () => hearers.delete(hear)
     },
   }
+}
+
+/** Asks the browser not to clear a farm away when the device runs short of room. It may say no. */
+function askToKeep(): void {
+  void globalThis.navigator?.storage?.persist?.().catch(() => undefined)
 }

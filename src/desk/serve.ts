@@ -1,6 +1,6 @@
-import { DatabaseError } from '../../geo/store/database.ts'
 import type { Answers } from './answer/answers.ts'
 import { isRequest, readAsk } from './asks.ts'
+import { isDamage } from './damage.ts'
 import type { Answer, DeskFault, Reply, RequestName, ToPage, ToWorker } from './door.ts'
 import { writeEntry } from './farm/entry.ts'
 import type { Keeper } from './farm/keeper.ts'
@@ -66,14 +66,11 @@ function answer<N extends RequestName>(
   return answers[name](readAsk(name, ask), { keeper, signal })
 }
 
-/** Postgres' classes of errors that tell of damage: system errors (58), a page or index that does not hold (XX001, XX002). */
-const DAMAGED = /^(58|XX00[12])/
-
 /** A bug, or the engine's end: said in the console, and the farm is given up where it can't be worked on. */
 async function unforeseen(keeper: Keeper, error: unknown): Promise<DeskFault> {
   const detail = error instanceof Error ? error.message : String(error)
   const farm = keeper.inHand
-  const isDamaged = error instanceof DatabaseError && DAMAGED.test(error.sqlState)
+  const isDamaged = isDamage(error)
   if (farm && isDamaged) {
     farm.entry = { ...farm.entry, suspect: detail }
     await writeEntry(keeper.shelf, farm.entry)

@@ -19,13 +19,23 @@ const EMPTY_MODULE = Uint8Array.of(0, 0x61, 0x73, 0x6d, 1, 0, 0, 0)
 /** Fetches the engine when it is first needed, compiling it while it comes, and keeps it for the next opening. */
 export function engineFetch(tell: (progress: Progress) => void): EngineFetch {
   const kept: { engine?: Promise<FetchedEngine> } = {}
+  const come = new Map<AssetName, number>()
+  let needed: readonly AssetName[] = ALWAYS
+  const count: Count = (name, bytes) => {
+    come.set(name, (come.get(name) ?? 0) + bytes)
+    const of = needed.reduce((sum, each) => sum + assets[each].bytes, 0)
+    const done = needed.reduce((sum, each) => sum + Math.min(come.get(each) ?? 0, assets[each].bytes), 0)
+    tell({ doing: 'Fetching the database', done, of })
+  }
   return async (withTemplate) => {
-    const count = counter(withTemplate ? [...ALWAYS, 'template'] : ALWAYS, tell)
+    needed = withTemplate ? [...ALWAYS, 'template'] : ALWAYS
     kept.engine ??= fetchEngine(count).catch((error: unknown) => {
       delete kept.engine
+      come.clear()
       throw error
     })
     const [engine, template] = await Promise.all([kept.engine, withTemplate ? blobOf('template', count) : undefined])
+    come.delete('template')
     tell({ doing: 'Starting the database', done: 1, of: 1 })
     return template ? { ...engine, parts: { ...engine.parts, template } } : engine
   }
@@ -46,17 +56,6 @@ async function fetchEngine(count: Count): Promise<FetchedEngine> {
 }
 
 type Count = (name: AssetName, bytes: number) => void
-
-/** Adds up what has come of each file. */
-function counter(names: readonly AssetName[], tell: (progress: Progress) => void): Count {
-  const of = names.reduce((sum, name) => sum + assets[name].bytes, 0)
-  const come = new Map<AssetName, number>()
-  return (name, bytes) => {
-    come.set(name, (come.get(name) ?? 0) + bytes)
-    const done = [...come.values()].reduce((sum, each) => sum + each, 0)
-    tell({ doing: 'Fetching the database', done: Math.min(done, of), of })
-  }
-}
 
 const moduleOf = async (name: AssetName, count: Count) => WebAssembly.compileStreaming(await counted(name, count))
 const blobOf = async (name: AssetName, count: Count) => (await counted(name, count)).blob()

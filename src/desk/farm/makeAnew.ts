@@ -34,15 +34,24 @@ export async function makeAnew(
   const name = databaseName(entry, data)
   await engines.remove(name)
   const db = await engines.open(name, 'new')
-  const rebuilt = await rebuild(db, shelf, folder, log).catch((error: unknown) => {
-    throw error instanceof UnknownSchema ? new Refusal('storage', error.message) : error
-  })
-  await probe(db)
+  const rebuilt = await filled(db, () => rebuild(db, shelf, folder, log))
   const wrecks = [...entry.wrecks, { data: entry.data, atMs: keeper.nowMs(), why }]
   const kept = { ...entry, data, wrecks: wrecks.slice(-WRECKS), suspect: null }
   await writeEntry(shelf, kept)
   await forget(engines, entry, wrecks.slice(0, -WRECKS))
   return { db, entry: kept, notices: [noticeOf(entry, why, rebuilt)] }
+}
+
+/** Fills a new database and looks it through; where that fails it is closed, and the next try begins again. */
+async function filled(db: Database, fill: () => Promise<Rebuilt>): Promise<Rebuilt> {
+  try {
+    const rebuilt = await fill()
+    await probe(db)
+    return rebuilt
+  } catch (error) {
+    await db.close().catch(() => undefined)
+    throw error instanceof UnknownSchema ? new Refusal('storage', error.message) : error
+  }
 }
 
 async function forget(engines: Engines, entry: KeptEntry, wrecks: KeptEntry['wrecks']): Promise<void> {

@@ -23,17 +23,20 @@ export async function makeKeeper(storage: string, say: (event: DeskEvent) => voi
   const hasHandles = storage !== 'idb' && (await hasAccessHandles())
   const shelf = hasHandles ? opfsShelf('selion/shelf') : await idbShelf('selion-shelf')
   const fetched = engineFetch((progress) => say({ event: 'progress', progress }))
+  // What every farm needs comes while the person reads the start card; a fault is told when a farm is opened.
+  void fetched(false).catch(() => undefined)
   const random = (bytes: number) => crypto.getRandomValues(new Uint8Array(bytes))
   const known = device.safeParse(await readByTurns(shelf, 'device'))
   let own = known.success ? known.data : { id: uuid7(Date.now(), random(10)), storage: null }
   if (!known.success) await writeByTurns(shelf, 'device', own)
+  const tried = hasHandles && own.storage === null ? hasHandlesForEngine() : null
   return {
     shelf,
     engines: { opfs: opfsEngines('selion/engines', fetched), idb: idbEngines(fetched) },
     async storageForNew() {
       if (!hasHandles || storage === 'idb-engine') return 'idb'
       if (own.storage) return own.storage
-      own = { ...own, storage: (await hasHandlesForEngine()) ? 'opfs' : 'idb' }
+      own = { ...own, storage: (await tried) ? 'opfs' : 'idb' }
       await writeByTurns(shelf, 'device', own)
       return own.storage!
     },

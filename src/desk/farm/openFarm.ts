@@ -3,6 +3,7 @@ import { reconcile } from '../../../geo/keep/reconcile.ts'
 import { replay } from '../../../geo/keep/replay.ts'
 import { openLog, type StepLog } from '../../../geo/keep/stepLog.ts'
 import type { Database } from '../../../geo/store/database.ts'
+import { isDamage } from '../damage.ts'
 import type { Engines } from '../engine/engines.ts'
 import { Refusal } from '../refusal.ts'
 import { within } from '../within.ts'
@@ -13,8 +14,8 @@ import { letGo } from './letGo.ts'
 import { lockFarm } from './lockFarm.ts'
 import { makeAnew } from './makeAnew.ts'
 
-/** How long a start or a look through may take before the database counts as broken. */
-const START_MS = 60_000
+/** How long a start or a look through may take before the database counts as broken; shorter than the page waits. */
+const START_MS = 40_000
 
 interface Opened {
   readonly db: Database
@@ -67,11 +68,22 @@ async function openOrMakeAnew(keeper: Keeper, entry: KeptEntry, log: StepLog, re
   const opened = rebuild ? { broken: 'the engine did not answer' } : await openSound(engines, entry)
   if ('broken' in opened) return makeAnew(keeper, entry, log, opened.broken)
   const { db } = opened
+  try {
+    return await agree(keeper, entry, log, db)
+  } catch (error) {
+    await db.close().catch(() => undefined)
+    if (isDamage(error)) return makeAnew(keeper, entry, log, error.message)
+    throw error
+  }
+}
+
+/** Brings an open database to this version's schema and to its log; makes it anew where it lacks what was confirmed. */
+async function agree(keeper: Keeper, entry: KeptEntry, log: StepLog, db: Database): Promise<Opened> {
   const raised = await bringUp(keeper, entry, db)
   const missing = await db.transaction((tx) => reconcile(tx, log))
   if (missing.length === 0) return { db, entry: raised, notices: [] }
   const lacks = `it lacks ${missing.length} ${missing.length === 1 ? 'step' : 'steps'} that had been confirmed`
-  if (engines.storage === 'opfs' || (await replay(db, missing)).length > 0) {
+  if (entry.storage === 'opfs' || (await replay(db, missing)).length > 0) {
     await db.close()
     return makeAnew(keeper, raised, log, lacks)
   }
