@@ -33,7 +33,12 @@ export default defineConfig({
         testTimeout: 120_000,
       }),
       project('browser', { hookTimeout: 300_000, testTimeout: 180_000, fileParallelism: false }),
-      project('bench', { ...engineReady, hookTimeout: 600_000, testTimeout: 600_000, fileParallelism: false }),
+      project('bench', {
+        globalSetup: [engineReady.globalSetup, 'tests/store/startServer.ts'],
+        hookTimeout: 600_000,
+        testTimeout: 600_000,
+        fileParallelism: false,
+      }),
     ],
   },
 })
