@@ -79,4 +79,6 @@ async function insertFarm(
   await insertRecords(tx, farmKind, [farm])
   for (const kind of KINDS) await insertRecords(tx, kind, records.get(kind.name) ?? [])
   await tx.rows('set constraints all immediate')
+  // The embedded engine gathers no statistics by itself, and without any it plans joins for tables of a few records.
+  await tx.rows('analyze')
 }

@@ -36,7 +36,6 @@ export async function withArchive<T>(path: string, work: (db: Database, reading:
   try {
     const loading = await loadReading(db, reading, { partial: false })
     if (!loading.loaded) throw new Faulty(loading.faults)
-    await db.rows('analyze')
     return await work(db, reading)
   } finally {
     await db.close()
