@@ -6,5 +6,5 @@ const page = document.getElementById('page')
 if (!page) throw new Error('the page has no element to stand in')
 
 startPage(page, openDesk())
-// The map's program comes while the desk's worker starts; neither waits for the other.
-void import('./map/makeMap.ts')
+// The map's program comes while the desk's worker starts, once the page has been painted.
+requestAnimationFrame(() => setTimeout(() => import('./map/makeMap.ts')))

@@ -4,6 +4,8 @@ import { folderAt, removeEntry } from '../shelf/opfsShelf.ts'
 /** About as many access handles as the engine needs. Some browsers allow only some 250 to a page. */
 const ENGINE_HANDLES = 600
 
+const AT_ONCE = 100
+
 /** True where files can be written through access handles at all. */
 export async function hasAccessHandles(): Promise<boolean> {
   return (await handlesToBeHad(1)) === 1
@@ -19,10 +21,12 @@ async function handlesToBeHad(wanted: number): Promise<number> {
   const name = `selion/tried-${crypto.randomUUID()}`
   try {
     const folder = await folderAt(name, true)
-    while (handles.length < wanted) {
-      const file = await folder!.getFileHandle(String(handles.length), { create: true })
+    const open = async (n: number) => {
+      const file = await folder!.getFileHandle(String(n), { create: true })
       handles.push(await openHandle(file))
     }
+    for (let from = 0; from < wanted; from += AT_ONCE)
+      await Promise.all(Array.from({ length: Math.min(AT_ONCE, wanted - from) }, (_, n) => open(from + n)))
   } catch {
     // That many and no more are to be had.
   }
