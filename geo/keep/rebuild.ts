@@ -53,6 +53,7 @@ function loads(db: Database, copy: Copy, earlier: readonly Step[]): Promise<bool
     await tx.rows('set constraints all immediate')
     await restoreJournal(tx, earlier)
     await keepOrder(tx)
+    await tx.rows('analyze')
   })
   return loading.then(
     () => true,
