@@ -9,6 +9,7 @@ export function PhoneHead() {
   const { undo: back, redo: again } = history.value
   return (
     <header class="phone-head">
+      <h1 class="unseen">{SHEET_TITLE[sheet.value]}</h1>
       <div class="phone-sheet">
         <p>{openFarm.value!.farm.name}</p>
         <select

@@ -40,7 +40,7 @@ export function Plan() {
         <MapPane />
         <div class="beside">
           <section class="table-pane" aria-busy={shownOn.value !== on.value}>
-            <h1>{SHEET_TITLE[sheet.value]}</h1>
+            {!narrow.value && <h1>{SHEET_TITLE[sheet.value]}</h1>}
             <Notices />
             {showingFault.value && (
               <p class="fault" role="alert">

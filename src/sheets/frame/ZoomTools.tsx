@@ -6,10 +6,10 @@ export function ZoomTools() {
   return (
     <fieldset class="zoom-tools">
       <legend class="unseen">Look</legend>
-      <button type="button" aria-label="Nearer" onClick={() => farmMap.value?.zoomBy(1)}>
+      <button type="button" class="sign" aria-label="Nearer" onClick={() => farmMap.value?.zoomBy(1)}>
         +
       </button>
-      <button type="button" aria-label="Farther" onClick={() => farmMap.value?.zoomBy(-1)}>
+      <button type="button" class="sign" aria-label="Farther" onClick={() => farmMap.value?.zoomBy(-1)}>
         −
       </button>
       <button type="button" onClick={() => farmMap.value?.fitTo(null)}>

@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'preact/hooks'
+import { useLayoutEffect, useRef, useState } from 'preact/hooks'
 import type { DeskFault } from '../../desk/door.ts'
 import { dropPending, type Pending, pendingKept } from '../state/drawing.ts'
 import { units } from '../state/farm.ts'
@@ -16,7 +16,7 @@ export function RecordForm({ pending }: { readonly pending: Pending }) {
   const [faults, setFaults] = useState<Readonly<Record<string, string>>>({})
   const [fault, setFault] = useState<DeskFault | null>(null)
   const form = useRef<HTMLFormElement>(null)
-  useEffect(() => {
+  useLayoutEffect(() => {
     const first = form.current?.querySelector<HTMLInputElement>('input, select, textarea')
     first?.focus()
     if (first instanceof HTMLInputElement) first.select()

@@ -1,0 +1,197 @@
+import type { Page } from 'playwright-core'
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
+import { SHEETS } from '../../src/sheets/names.ts'
+import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
+import { axeFinds, figure, goToSheet, openDemo, openPage, PHONE_SIZE, planShown, viewOf, words } from './pageActs.ts'
+
+let site: Site
+let profile: string
+let browser: TestBrowser
+let page: Page
+
+beforeAll(async () => {
+  site = await servePage()
+})
+afterAll(() => site?.close())
+
+describe('before the page has its program', () => {
+  it('shows paper, the name and a bar, from a policy that lets nothing in from elsewhere', async () => {
+    const answer = await fetch(site.url)
+    const html = await answer.text()
+    expect(html).toMatch(/<h1>Selion<\/h1>[\s\S]*<progress /)
+    const policy = /http-equiv="Content-Security-Policy"\s+content="([^"]+)"/.exec(html)?.[1] ?? ''
+    const served = answer.headers.get('content-security-policy') ?? ''
+    // A page can't name who may frame it (CSP 3, §3.3; M); all else is the same in both.
+    expect(served.split('; ').filter((part) => !part.startsWith('frame-ancestors'))).toEqual(policy.split('; '))
+    expect(policy).not.toMatch(/unsafe-inline|unsafe-eval(?<!wasm-unsafe-eval)|https?:|\*/)
+  })
+})
+
+describe('the demo farm', () => {
+  beforeAll(async () => {
+    profile = await newProfile()
+    browser = await startBrowser(site.url, profile)
+    page = await openPage(browser)
+    await openDemo(page)
+  })
+  afterAll(async () => {
+    try {
+      await browser.close()
+    } finally {
+      await removeProfile(profile)
+    }
+  })
+  beforeEach(() => goToSheet(page, 'ground'))
+
+  it('is marked as invented, and opens on a day with something to see', async () => {
+    expect(await words(page.locator('.rail-name'))).toMatch(/invented/i)
+    expect(await words(page.locator('.title-block'))).toMatch(/invented/i)
+    expect(await words(figure(page))).toMatch(/^[\d,.]+ m²$/)
+    const bars = await page.locator('.strip-bar').evaluateAll((all) => all.map((bar) => bar.clientHeight))
+    expect(Math.max(...bars)).toBeGreaterThan(20)
+  })
+
+  it('draws a scale bar that is true where the map is looked at', async () => {
+    // Web Mercator at 512-pixel tiles: cos(lat) × 2π × 6,378,137 m / (512 × 2^zoom) a pixel (EPSG:3857; M).
+    await expect.poll(() => page.url()).toMatch(/#ground\/[\d-]+\/[\d.]+,[\d.]+,[\d.]+$/)
+    const { lat, zoom } = viewOf(page)
+    const metresAPixel = (Math.cos((lat * Math.PI) / 180) * 2 * Math.PI * 6_378_137) / (512 * 2 ** zoom)
+    const bar = page.locator('.scale-bar')
+    const toldM = Number((await bar.getAttribute('aria-label'))!.match(/([\d,]+) m$/)![1]!.replace(',', ''))
+    // Its strokes are left out, any shrinking of the drawing is not.
+    const widthPx = await bar
+      .locator('rect.scale-open')
+      .evaluate((rect: SVGRectElement) => rect.width.baseVal.value * rect.getScreenCTM()!.a)
+    // The address tells the zoom to a hundredth: 0.35 % of the scale.
+    expect(Math.abs((widthPx * metresAPixel) / toldM - 1)).toBeLessThan(0.004)
+  })
+
+  it('has nothing on any sheet that axe finds fault with, by day or by night', async () => {
+    for (const light of ['Night', 'Day']) {
+      for (const sheet of SHEETS) {
+        await goToSheet(page, sheet)
+        if (sheet === 'yield') await page.getByRole('heading', { name: 'Bed by bed' }).waitFor()
+        expect([sheet, await axeFinds(page)]).toEqual([sheet, []])
+      }
+      await page.getByRole('button', { name: light, exact: true }).click()
+    }
+  })
+
+  it('opens the card of what is tapped in a table, with where each figure comes from, and axe finds nothing', async () => {
+    await page.getByRole('button', { name: 'O4', exact: true }).click()
+    const card = page.getByRole('article', { name: 'O4' })
+    await card.getByText('from').first().click()
+    expect(await words(card.locator('.from-words').first())).not.toBe('')
+    expect(await axeFinds(page)).toEqual([])
+    await card.getByRole('button', { name: 'Close' }).click()
+    await card.waitFor({ state: 'detached' })
+  })
+
+  it('moves through the season by keys, the day told in the address and taken from it', async () => {
+    const slider = page.getByRole('slider', { name: 'Day shown' })
+    const before = new URL(page.url()).hash.split('/')[1]!
+    await slider.focus()
+    await slider.press('PageUp')
+    await slider.press('ArrowLeft')
+    const after = new Date(Date.parse(before) + 6 * 86_400_000).toISOString().slice(0, 10)
+    await expect.poll(() => new URL(page.url()).hash.split('/')[1]).toBe(after)
+    expect(await page.locator('.title-block time').getAttribute('datetime')).toBe(after)
+    await page.evaluate((day) => {
+      location.hash = location.hash.replace(/\d{4}-\d\d-\d\d/, day)
+    }, '2025-02-01')
+    await planShown(page)
+    expect(await page.locator('.title-block time').getAttribute('datetime')).toBe('2025-02-01')
+    await page.getByText('2026', { exact: true }).click()
+    await expect.poll(() => new URL(page.url()).hash.split('/')[1]).toBe('2026-02-01')
+  })
+
+  it('goes from sheet to sheet and back by the browser’s Back, and is at the same place after a reload', async () => {
+    await goToSheet(page, 'yield')
+    await goToSheet(page, 'stock')
+    await page.goBack()
+    await page.getByRole('heading', { level: 1, name: 'Yield' }).waitFor()
+    await page.goBack()
+    await page.getByRole('heading', { level: 1, name: 'Ground' }).waitFor()
+    await goToSheet(page, 'supports')
+    await page.getByRole('button', { name: 'Nearer' }).click()
+    await page.waitForTimeout(1000)
+    const address = page.url()
+    await page.reload()
+    await planShown(page)
+    await page.getByRole('heading', { level: 1, name: 'Supports' }).waitFor()
+    await page.waitForTimeout(500)
+    expect(page.url()).toBe(address)
+  })
+
+  it('tells climbing row without a support, field by field, adding up to the large figure', async () => {
+    await page.evaluate(() => {
+      location.hash = location.hash.replace(/\d{4}-\d\d-\d\d/, '2026-08-09')
+    })
+    await goToSheet(page, 'supports')
+    await planShown(page)
+    await expect.poll(() => words(figure(page))).not.toBe('0 m')
+    const rows = await page
+      .locator('section[aria-label="Supports by field"] tbody tr')
+      .evaluateAll((all) => all.map((row) => [...row.children].slice(1).map((cell) => Number(cell.textContent))))
+    const sum = (n: number) => rows.reduce((total, row) => total + row[n]!, 0)
+    const [, CLIMBING, HELD, UNHELD] = [0, 1, 2, 3] as const
+    const told = Number((await words(figure(page))).replace(/ m$/, ''))
+    expect(Math.abs(sum(UNHELD) - told)).toBeLessThanOrEqual(rows.length / 2)
+    for (const row of rows) expect(Math.abs(row[HELD]! + row[UNHELD]! - row[CLIMBING]!)).toBeLessThanOrEqual(1)
+  })
+
+  it('shows yield by index and density with its value under the pointer, and outlines the low-yield corner', async () => {
+    await goToSheet(page, 'yield')
+    await page.locator('.zone-head').first().click()
+    await page.getByText('What lies near').waitFor()
+    expect(await words(page.locator('.near li').first())).toMatch(/walnut/i)
+    await page.waitForTimeout(1500)
+    const box = (await page.locator('.maplibregl-canvas').boundingBox())!
+    const under = async () => {
+      for (let y = 0.3; y < 0.7; y += 0.02) {
+        await page.mouse.move(box.x + box.width / 2, box.y + box.height * y)
+        await page.waitForTimeout(60)
+        const note = await page.locator('.hover-note').allInnerTexts()
+        if (note[0]?.includes('index')) return note[0]
+      }
+      return ''
+    }
+    expect(await under()).toMatch(/index \d\.\d\d[\s\S]*kg\/m²[\s\S]*kg on [\d.]+ m²/)
+    await page.getByText('Density', { exact: true }).click()
+    expect(await words(page.locator('.legend'))).toMatch(/Yield density, 2026[\s\S]*0[\s\S]*kg\/m²/)
+    await page.getByText('Hot and cold', { exact: true }).click()
+    expect(await words(page.locator('.legend'))).toMatch(/cold[\s\S]*as chance has it[\s\S]*hot/)
+  })
+
+  it('hands itself over as an archive', async () => {
+    await page.getByRole('button', { name: 'Farm', exact: true }).click()
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'Save as an archive' }).click(),
+    ])
+    expect(download.suggestedFilename()).toMatch(/\.zip$/)
+  })
+
+  describe('on a phone', () => {
+    beforeEach(() => page.setViewportSize(PHONE_SIZE))
+    afterEach(() => page.setViewportSize({ width: 1440, height: 900 }))
+
+    it('has targets of 44 pixels, a table that takes the screen, and nothing that axe finds', async () => {
+      const shown = page.getByRole('navigation', { name: 'Shown' })
+      for (const pane of ['Map', 'Table', 'Card']) {
+        await shown.getByRole('button', { name: pane }).click()
+        const small = await page
+          .locator('button:visible, select:visible, .choice label:visible, .seasons label:visible')
+          .evaluateAll((all) =>
+            all
+              .filter((one) => one.getBoundingClientRect().height < 43.9)
+              .map((one) => `${one.textContent} ${one.getBoundingClientRect().height}`),
+          )
+        expect([pane, small]).toEqual([pane, []])
+        expect([pane, await axeFinds(page)]).toEqual([pane, []])
+        const across = await page.evaluate(() => document.documentElement.scrollWidth)
+        expect(across).toBe(PHONE_SIZE.width)
+      }
+    })
+  })
+})

@@ -1,0 +1,74 @@
+import { readFile } from 'node:fs/promises'
+import { createRequire } from 'node:module'
+import type { AxeResults } from 'axe-core'
+import type { Locator, Page } from 'playwright-core'
+import type { SheetName } from '../../src/sheets/names.ts'
+import type { TestBrowser } from './harness.ts'
+
+export const DESK_SIZE = { width: 1440, height: 900 }
+export const PHONE_SIZE = { width: 390, height: 844 }
+
+/** Opens the page at a size; `at` is what follows its address. */
+export async function openPage(browser: TestBrowser, at = '', size = DESK_SIZE): Promise<Page> {
+  const page = await browser.open(at)
+  await page.setViewportSize(size)
+  page.setDefaultTimeout(30_000)
+  return page
+}
+
+/** From the start card to the demo farm with its figures told. */
+export async function openDemo(page: Page): Promise<void> {
+  await page.getByRole('button', { name: 'Look at the demo farm' }).click()
+  await planShown(page)
+}
+
+/** From the start card to a farm of one's own at a place (latitude, longitude). */
+export async function startFarm(page: Page, name: string, place: string, units = 'Metres, kilograms'): Promise<void> {
+  await page.getByRole('button', { name: 'Start my own farm' }).click()
+  await page.getByLabel('Name of the farm').fill(name)
+  await page.getByText(units).click()
+  await page.getByLabel('Where it lies').fill(place)
+  await page.getByRole('button', { name: 'Start this farm' }).click()
+  await planShown(page)
+}
+
+/** Settles when the plan shows the day that it says, and the map is there. */
+export async function planShown(page: Page): Promise<void> {
+  await page.locator('.table-pane[aria-busy="false"]').waitFor({ state: 'attached' })
+  await page.locator('.scale-bar').waitFor()
+  await page.locator('.maplibregl-canvas').waitFor()
+}
+
+export async function goToSheet(page: Page, sheet: SheetName): Promise<void> {
+  const title = sheet.charAt(0).toUpperCase() + sheet.slice(1)
+  await page.getByRole('navigation', { name: 'Sheets' }).getByRole('button', { name: title }).click()
+  await page.getByRole('heading', { level: 1, name: title }).waitFor()
+}
+
+/** The table's large figure, unit and all. */
+export const figure = (page: Page): Locator => page.locator('.figure-value').first()
+
+/** The words that stand there. */
+export const words = async (at: Locator): Promise<string> => (await at.allInnerTexts()).join(' ')
+
+/** Clicks the map at pixels from its upper left corner, as a hand does: there first, then down. */
+export async function clickMap(page: Page, x: number, y: number): Promise<void> {
+  const box = (await page.locator('.maplibregl-canvas').boundingBox())!
+  await page.mouse.move(box.x + x, box.y + y, { steps: 3 })
+  await page.mouse.click(box.x + x, box.y + y)
+}
+
+/** Where the address says that the map looks. */
+export function viewOf(page: Page): { lon: number; lat: number; zoom: number } {
+  const [lon, lat, zoom] = new URL(page.url()).hash.split('/')[2]!.split(',').map(Number)
+  return { lon: lon!, lat: lat!, zoom: zoom! }
+}
+
+/** What axe finds amiss on the page, in words; empty when nothing. */
+export async function axeFinds(page: Page): Promise<string[]> {
+  await page.evaluate(await axeSource)
+  const { violations } = (await page.evaluate('axe.run()')) as AxeResults
+  return violations.flatMap(({ id, help, nodes }) => nodes.map((node) => `${id}: ${help}: ${node.html.slice(0, 160)}`))
+}
+
+const axeSource = readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')

@@ -1,0 +1,258 @@
+import { existsSync } from 'node:fs'
+import { readFile } from 'node:fs/promises'
+import { join } from 'node:path'
+import { unzipSync } from 'fflate'
+import type { Page } from 'playwright-core'
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
+import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
+import { axeFinds, clickMap, figure, openPage, planShown, startFarm, words } from './pageActs.ts'
+
+const PHOTO = join(process.env.SELION_OPEN_DATA ?? '../shared/data', 'OSBS_029.tif')
+const hasPhoto = existsSync(PHOTO)
+if (!hasPhoto) console.info(`${PHOTO} is not there: NEON camera imagery (CC0), shipped with the deepforest package`)
+
+let site: Site
+let profile: string
+let browser: TestBrowser
+let page: Page
+
+beforeAll(async () => {
+  site = await servePage()
+})
+afterAll(() => site?.close())
+beforeEach(async () => {
+  profile = await newProfile()
+  browser = await startBrowser(site.url, profile)
+  page = await openPage(browser)
+})
+afterEach(async () => {
+  try {
+    await browser.close()
+  } finally {
+    await removeProfile(profile)
+  }
+})
+
+const tool = (name: string) => page.locator('.strip-tools').getByRole('button', { name, exact: true })
+const form = (name: string | RegExp) => page.getByRole('form', { name })
+const keep = (name: string | RegExp) => form(name).getByRole('button', { name: /^Keep/ })
+const undone = () => page.locator('.steps .step-name').first()
+
+/** Draws a field over most of the map and keeps it as it is proposed. */
+async function drawField(): Promise<void> {
+  await tool('Field').click()
+  for (const [x, y] of [
+    [250, 80],
+    [750, 80],
+    [750, 460],
+    [250, 460],
+    [250, 80],
+  ] as const)
+    await clickMap(page, x, y)
+  await form('New field').waitFor()
+  await page.keyboard.press('Enter')
+  await page.getByRole('article', { name: 'Field 1' }).waitFor()
+}
+
+/** Draws a bed from a place to the right, of typed length and width. */
+async function drawBed(x: number, y: number, lengthM: number, widthM: number): Promise<void> {
+  await tool('Bed').click()
+  await clickMap(page, x, y)
+  await page.mouse.move(x + 260, y + 60, { steps: 4 })
+  await page.getByLabel(/^Length/).fill(String(lengthM))
+  await page.getByLabel(/^Length/).press('Enter')
+  await page.mouse.move(x + 300, y + 120, { steps: 4 })
+  await page.getByLabel(/^Width/).fill(String(widthM))
+  await expect.poll(() => words(page.locator('.pen-figures'))).toMatch(new RegExp(`${lengthM}[.\\d]* (m|ft)`))
+}
+
+/** The cells of the bed's line in the table. */
+const bedLine = async (name: string) =>
+  words(page.locator('section[aria-label="Beds"] tr', { has: page.getByRole('button', { name, exact: true }) }))
+
+describe('a farm of one’s own', () => {
+  it('begins with what to do first, asks for a name where there is none, and loses nothing typed', async () => {
+    await page.getByRole('button', { name: 'Start my own farm' }).click()
+    await page.getByLabel('Where it lies').fill('somewhere')
+    await page.getByRole('button', { name: 'Start this farm' }).click()
+    expect(await words(page.locator('dialog [role="alert"]').first())).toMatch(/name/i)
+    expect(await page.getByLabel('Where it lies').inputValue()).toBe('somewhere')
+    await page.getByLabel('Where it lies').fill('46.3374, 15.6412')
+    await page.getByLabel('Name of the farm').fill('Sunny Bank')
+    await page.getByRole('button', { name: 'Start this farm' }).click()
+    await planShown(page)
+    expect(await words(page.locator('.first-steps'))).toMatch(/Nothing is drawn yet/)
+    expect(await axeFinds(page)).toEqual([])
+  })
+
+  it('has a bed of typed length and width in its table as it was on the pen, taken back, done again, and there after a reload', async () => {
+    await startFarm(page, 'Sunny Bank', '46.3374, 15.6412')
+    await drawField()
+    await drawBed(300, 120, 20, 1.2)
+    const pen = await words(page.locator('.pen-figures'))
+    // 20 m × 1.2 m, by hand.
+    expect(pen).toMatch(/20\.00 m[\s\S]*1\.20 m[\s\S]*24\.0 m²/)
+    await page.getByLabel(/^Width/).press('Enter')
+    await form('New bed').waitFor()
+    expect(await form('New bed').getByLabel('Name').inputValue()).toBe('F1')
+    await page.keyboard.press('Enter')
+    await page.getByRole('article', { name: 'F1' }).waitFor()
+    expect(await bedLine('F1')).toMatch(/F1\s+20\.00\s+1\.20\s+24\.0/)
+    expect(await words(figure(page))).toBe('24 m²')
+    expect(await words(undone())).toBe('Draw bed F1')
+
+    await page.keyboard.press('Control+z')
+    await expect.poll(() => words(figure(page))).toBe('0 m²')
+    await page.keyboard.press('Control+Shift+z')
+    await expect.poll(() => words(figure(page))).toBe('24 m²')
+
+    await page.reload()
+    await planShown(page)
+    expect(await bedLine('F1')).toMatch(/F1\s+20\.00\s+1\.20\s+24\.0/)
+    expect(await words(undone())).toBe('Draw bed F1')
+  })
+
+  it('tells in feet what is kept in metres', async () => {
+    await startFarm(page, 'Long Acre', '39.5 N 86.2 W', 'Feet, pounds')
+    await drawField()
+    await drawBed(300, 120, 100, 4)
+    await page.getByLabel(/^Width/).press('Enter')
+    await form('New bed').waitFor()
+    await page.keyboard.press('Enter')
+    await page.getByRole('article', { name: 'F1' }).waitFor()
+    expect(await bedLine('F1')).toMatch(/F1\s+100\.0\s+4\.0\s+400/)
+  })
+
+  it('asks before it keeps a bed that leaves its field, and keeps what was typed', async () => {
+    await startFarm(page, 'Sunny Bank', '46.3374, 15.6412')
+    await drawField()
+    await drawBed(60, 120, 30, 1.2)
+    await page.getByLabel(/^Width/).press('Enter')
+    await form('New bed').getByLabel('Name').fill('Stray')
+    await form('New bed').getByLabel('Field').selectOption({ label: 'Field 1' })
+    await keep('New bed').click()
+    expect(await words(form('New bed').getByRole('alert'))).toMatch(/Stray.*Field 1/)
+    expect(await form('New bed').getByLabel('Name').inputValue()).toBe('Stray')
+    await page.getByRole('button', { name: 'Keep it anyway' }).click()
+    await page.getByRole('article', { name: 'Stray' }).waitFor()
+  })
+
+  it('takes a row and a tree, changes a name, and tells what goes with a field that is removed', async () => {
+    await startFarm(page, 'Sunny Bank', '46.3374, 15.6412')
+    await drawField()
+    await drawBed(300, 120, 20, 1.2)
+    await page.getByLabel(/^Width/).press('Enter')
+    await form('New bed').waitFor()
+    await page.keyboard.press('Enter')
+    await page.getByRole('article', { name: 'F1' }).waitFor()
+    await page.getByRole('button', { name: 'Change', exact: true }).click()
+    await form('Change F1').getByLabel('Name').fill('North bed')
+    await keep('Change F1').click()
+    await page.getByRole('article', { name: 'North bed' }).waitFor()
+
+    await tool('Tree').click()
+    await clickMap(page, 700, 300)
+    await form('New tree').getByLabel('Height, m').fill('tall')
+    await keep('New tree').click()
+    expect(await words(form('New tree').getByRole('alert'))).toMatch(/species[\s\S]*“tall” is not a number/i)
+    await form('New tree').getByLabel('Species').fill('hazel')
+    await form('New tree').getByLabel('Height, m').fill('3,5')
+    await keep('New tree').click()
+    await page.getByRole('article', { name: /hazel/i }).waitFor()
+
+    await page.locator('section[aria-label="Fields"]').getByRole('button', { name: 'Field 1' }).click()
+    await page.getByRole('article', { name: 'Field 1' }).getByRole('button', { name: 'Remove' }).click()
+    await page.getByText('1 bed', { exact: true }).waitFor()
+    await page.getByRole('dialog').getByRole('button', { name: 'Remove', exact: true }).click()
+    await page.locator('section[aria-label="Fields"]').waitFor({ state: 'detached' })
+    await page.keyboard.press('Control+z')
+    await page.getByRole('button', { name: 'North bed' }).waitFor()
+  })
+
+  it.skipIf(!hasPhoto)('lays a real aerial photo where GDAL lays it, and keeps a bed drawn over it', async () => {
+    await startFarm(page, 'Ordway', '')
+    await page.locator('.file input').setInputFiles(PHOTO)
+    await page.locator('.photos li').waitFor()
+    await page.waitForTimeout(1500)
+    await drawField()
+    await drawBed(300, 120, 10, 1.2)
+    await page.getByLabel(/^Width/).press('Enter')
+    await form('New bed').waitFor()
+    await page.keyboard.press('Enter')
+    await page.getByRole('article', { name: 'F1' }).waitFor()
+    await page.reload()
+    await planShown(page)
+    expect(await bedLine('F1')).toMatch(/F1\s+10\.00\s+1\.20\s+12\.0/)
+    await page.locator('.photos li').waitFor()
+
+    await page.getByRole('button', { name: 'Farm', exact: true }).click()
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'Save as an archive' }).click(),
+    ])
+    const files = unzipSync(new Uint8Array(await readFile(await download.path())))
+    const told = JSON.parse(new TextDecoder().decode(files['photos.json'])) as unknown
+    const corners = JSON.stringify(told).match(/"corners":(\[\[.*?\]\])/)![1]!
+    const [upperLeft, , lowerRight] = JSON.parse(corners) as [number, number][]
+    // Read with GDAL: 29°41′33.66″N 81°59′24.36″W and 29°41′32.37″N 81°59′22.86″W, to a hundredth of a second (C).
+    const seconds = (degrees: number, minutes: number, s: number) => degrees + minutes / 60 + s / 3600
+    const near = (told: number, read: number) => expect(Math.abs(told - read) * 3600).toBeLessThan(0.0051)
+    near(upperLeft![1], seconds(29, 41, 33.66))
+    near(upperLeft![0], -seconds(81, 59, 24.36))
+    near(lowerRight![1], seconds(29, 41, 32.37))
+    near(lowerRight![0], -seconds(81, 59, 22.86))
+  })
+})
+
+describe('a farm that is open in another tab', () => {
+  it('says so, is taken over on request, and tells the tab that lost it', async () => {
+    await startFarm(page, 'Sunny Bank', '46.3374, 15.6412')
+    await drawField()
+    const second = await openPage(browser)
+    await second.getByRole('button', { name: 'Take over here' }).click()
+    await planShown(second)
+    expect(await words(second.locator('section[aria-label="Fields"]'))).toMatch(/Field 1/)
+    await page.getByRole('dialog', { name: /no longer open here/ }).waitFor()
+    expect(await axeFinds(page)).toEqual([])
+    await page.getByRole('button', { name: 'Take over here' }).click()
+    await planShown(page)
+    await second.getByRole('dialog', { name: /no longer open here/ }).waitFor()
+  })
+})
+
+describe('an archive', () => {
+  const open = (name: string, bytes: Buffer) =>
+    page.locator('.way input').setInputFiles({ name, mimeType: 'application/zip', buffer: bytes })
+
+  it('that is not sound is told file by file, and what is sound in it can be brought in', async () => {
+    const { zipSync, strToU8 } = await import('fflate')
+    const d = 0.001
+    const ring = [
+      [15, 46],
+      [15 + d, 46],
+      [15 + d, 46 + d],
+      [15, 46 + d],
+      [15, 46],
+    ]
+    const field = (id: string, coordinates: number[][][]) => ({
+      type: 'Feature',
+      geometry: { type: 'Polygon', coordinates },
+      properties: { id, name: id },
+    })
+    const crossed = [ring[0]!, ring[2]!, ring[1]!, ring[3]!, ring[0]!]
+    const zip = zipSync({
+      'farm.json': strToU8(JSON.stringify({ format: 'selion-farm', version: 1, name: 'Half sound' })),
+      'fields.geojson': strToU8(
+        JSON.stringify({ type: 'FeatureCollection', features: [field('sound', [ring]), field('crossed', [crossed])] }),
+      ),
+    })
+    await open('half.zip', Buffer.from(zip))
+    const fault = page.locator('.start-fault')
+    await fault.waitFor()
+    expect(await words(fault.locator('tbody'))).toMatch(/fields\.geojson[\s\S]*crossed/)
+    expect(await axeFinds(page)).toEqual([])
+    await page.getByRole('button', { name: 'Bring in what is sound' }).click()
+    await planShown(page)
+    expect(await words(page.locator('section[aria-label="Fields"] tbody'))).toMatch(/^sound/)
+  })
+})
