@@ -7,7 +7,7 @@ export type DeskWorker = Pick<Worker, 'onmessage' | 'onerror' | 'onmessageerror'
 
 /** How long an opening may be silent, and a stopped request unsettled, before the worker counts as hung. */
 const SILENT_MS = 60_000
-const STOPPING_MS = 15_000
+const STOPPING_MS = 60_000
 
 interface Pending {
   readonly name: RequestName
