@@ -32,7 +32,12 @@ export default defineConfig({
         hookTimeout: 120_000,
         testTimeout: 120_000,
       }),
-      project('browser', { hookTimeout: 300_000, testTimeout: 180_000, fileParallelism: false }),
+      project('browser', {
+        hookTimeout: 300_000,
+        testTimeout: 180_000,
+        fileParallelism: false,
+        sequence: { groupOrder: 1 },
+      }),
       project('bench', {
         globalSetup: [engineReady.globalSetup, 'tests/store/startServer.ts'],
         hookTimeout: 600_000,
