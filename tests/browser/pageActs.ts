@@ -51,11 +51,17 @@ export const figure = (page: Page): Locator => page.locator('.figure-value').fir
 /** The words that stand there. */
 export const words = async (at: Locator): Promise<string> => (await at.allInnerTexts()).join(' ')
 
-/** Clicks the map at pixels from its upper left corner, as a hand does: there first, then down. */
-export async function clickMap(page: Page, x: number, y: number): Promise<void> {
+/** Moves the pointer over the map, to pixels from its upper left corner. */
+export async function moveOverMap(page: Page, x: number, y: number): Promise<void> {
   const box = (await page.locator('.maplibregl-canvas').boundingBox())!
   await page.mouse.move(box.x + x, box.y + y, { steps: 3 })
-  await page.mouse.click(box.x + x, box.y + y)
+}
+
+/** Clicks the map as a hand does: there first, then down. */
+export async function clickMap(page: Page, x: number, y: number): Promise<void> {
+  await moveOverMap(page, x, y)
+  await page.mouse.down()
+  await page.mouse.up()
 }
 
 /** Where the address says that the map looks. */

@@ -5,7 +5,7 @@ import { unzipSync } from 'fflate'
 import type { Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
 import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
-import { axeFinds, clickMap, figure, openPage, planShown, startFarm, words } from './pageActs.ts'
+import { axeFinds, clickMap, figure, moveOverMap, openPage, planShown, startFarm, words } from './pageActs.ts'
 
 const PHOTO = join(process.env.SELION_OPEN_DATA ?? '../shared/data', 'OSBS_029.tif')
 const hasPhoto = existsSync(PHOTO)
@@ -58,10 +58,10 @@ async function drawField(): Promise<void> {
 async function drawBed(x: number, y: number, lengthM: number, widthM: number): Promise<void> {
   await tool('Bed').click()
   await clickMap(page, x, y)
-  await page.mouse.move(x + 260, y + 60, { steps: 4 })
+  await moveOverMap(page, x + 260, y + 60)
   await page.getByLabel(/^Length/).fill(String(lengthM))
   await page.getByLabel(/^Length/).press('Enter')
-  await page.mouse.move(x + 300, y + 120, { steps: 4 })
+  await moveOverMap(page, x + 300, y + 120)
   await page.getByLabel(/^Width/).fill(String(widthM))
   await expect.poll(() => words(page.locator('.pen-figures'))).toMatch(new RegExp(`${lengthM}[.\\d]* (m|ft)`))
 }
@@ -131,6 +131,7 @@ describe('a farm of one’s own', () => {
     await form('New bed').getByLabel('Name').fill('Stray')
     await form('New bed').getByLabel('Field').selectOption({ label: 'Field 1' })
     await keep('New bed').click()
+    await form('New bed').getByRole('alert').waitFor()
     expect(await words(form('New bed').getByRole('alert'))).toMatch(/Stray.*Field 1/)
     expect(await form('New bed').getByLabel('Name').inputValue()).toBe('Stray')
     await page.getByRole('button', { name: 'Keep it anyway' }).click()
@@ -150,10 +151,30 @@ describe('a farm of one’s own', () => {
     await keep('Change F1').click()
     await page.getByRole('article', { name: 'North bed' }).waitFor()
 
+    // The bed is brought into the middle of the map; its long axis runs as it was drawn, 60 down for 260 across.
+    await page.getByRole('button', { name: 'Find on the map' }).click()
+    await page.waitForTimeout(1000)
+    const map = (await page.locator('.maplibregl-canvas').boundingBox())!
+    const along = (px: number) => [map.width / 2 + (px * 260) / 267, map.height / 2 + (px * 60) / 267] as const
+    await tool('Row').click()
+    await clickMap(page, ...along(-200))
+    await clickMap(page, ...along(200))
+    await clickMap(page, ...along(200))
+    await form('New row').waitFor()
+    expect(await form('New row').getByLabel('Side').inputValue()).toBe('middle')
+    await page.keyboard.press('Enter')
+    await page.getByRole('article', { name: 'North bed middle' }).waitFor()
+    const rowM = Number((await bedLine('North bed')).match(/(\d+)\s*$/)![1])
+    expect(rowM).toBeGreaterThan(5)
+    expect(rowM).toBeLessThanOrEqual(20)
+    await page.getByRole('button', { name: 'All', exact: true }).click()
+    await page.waitForTimeout(1000)
+
     await tool('Tree').click()
-    await clickMap(page, 700, 300)
+    await clickMap(page, 600, 300)
     await form('New tree').getByLabel('Height, m').fill('tall')
     await keep('New tree').click()
+    await form('New tree').getByRole('alert').first().waitFor()
     expect(await words(form('New tree').getByRole('alert'))).toMatch(/species[\s\S]*“tall” is not a number/i)
     await form('New tree').getByLabel('Species').fill('hazel')
     await form('New tree').getByLabel('Height, m').fill('3,5')

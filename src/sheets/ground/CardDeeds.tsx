@@ -1,15 +1,17 @@
 import { useState } from 'preact/hooks'
 import type { Card } from '../../desk/door.ts'
 import type { EditGeometry } from '../../draw/session.ts'
+import type { Thing } from '../../map/farmMap.ts'
+import { chosen } from '../state/chosen.ts'
 import { changeRecord, reshapeFault, takeUp } from '../state/drawing.ts'
+import { farmMap } from '../state/mapHandle.ts'
 import { type FormKind, KIND_WORD } from './formFields.ts'
 import { Removal } from './Removal.tsx'
 
-/** What can be done to a record from its card: reshape, change, remove. */
+/** What can be done to a record from its card: find it on the map, reshape, change, remove. */
 export function CardDeeds({ card }: { readonly card: Card }) {
   const [removing, setRemoving] = useState(false)
   const kind = drawable(card.kind)
-  if (!kind) return null
   const { geom } = card.record
   return (
     <>
@@ -24,7 +26,12 @@ export function CardDeeds({ card }: { readonly card: Card }) {
         </div>
       )}
       <p class="deeds">
-        {geom && (
+        {chosen.value && (
+          <button type="button" onClick={() => find(chosen.value)}>
+            Find on the map
+          </button>
+        )}
+        {kind && geom && (
           <button
             type="button"
             onClick={() => void takeUp({ do: 'edit', kind, id: card.id, geometry: geom as EditGeometry })}
@@ -32,16 +39,24 @@ export function CardDeeds({ card }: { readonly card: Card }) {
             Reshape
           </button>
         )}
-        <button type="button" onClick={() => changeRecord(card, kind, `Change ${card.title}`)}>
-          Change
-        </button>
-        <button type="button" onClick={() => setRemoving(true)}>
-          Remove
-        </button>
+        {kind && (
+          <>
+            <button type="button" onClick={() => changeRecord(card, kind, `Change ${card.title}`)}>
+              Change
+            </button>
+            <button type="button" onClick={() => setRemoving(true)}>
+              Remove
+            </button>
+          </>
+        )}
       </p>
-      {removing && <Removal card={card} word={KIND_WORD[kind]} onClose={() => setRemoving(false)} />}
+      {kind && removing && <Removal card={card} word={KIND_WORD[kind]} onClose={() => setRemoving(false)} />}
     </>
   )
+}
+
+function find(thing: Thing | null): void {
+  farmMap.value?.fitTo(thing)
 }
 
 function drawable(kind: string): FormKind | null {

@@ -76,7 +76,7 @@ export function RecordForm({ pending }: { readonly pending: Pending }) {
         </details>
       )}
       {fault && (
-        <div class="fault" role="alert">
+        <div class="fault" role="alert" ref={bringIntoView}>
           <p>{fault.detail}</p>
           {fault.accept && (
             <button type="button" onClick={() => void keep(fault.accept!)}>
@@ -95,4 +95,9 @@ export function RecordForm({ pending }: { readonly pending: Pending }) {
       </p>
     </form>
   )
+}
+
+/** What is wrong must be seen at once, also where the form is longer than its pane. */
+function bringIntoView(fault: HTMLElement | null): void {
+  fault?.scrollIntoView({ block: 'nearest' })
 }
