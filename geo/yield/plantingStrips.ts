@@ -1,5 +1,5 @@
+import type { LongAxis } from '../plane/longAxis.ts'
 import { clipWindow } from './clipHalfPlane.ts'
-import type { LongAxis } from './longAxis.ts'
 import type { Ring } from './ring.ts'
 import { ringsAreaM2 } from './ring.ts'
 import { type Line, lineLengthM, rowStretch } from './rowStretch.ts'

@@ -1,8 +1,15 @@
+import type { Metres } from '../plane/lonLat.ts'
+
 /**
  * A closed ring in the farm's plane as flat metres `[x0, y0, x1, y1, …]`, first vertex not repeated.
  * An outer ring runs counter-clockwise, a hole clockwise, so signed areas of a polygon's rings add up to its area.
  */
 export type Ring = readonly number[]
+
+/** The corners of a ring, in order. */
+export function cornersOf(ring: Ring): Metres[] {
+  return Array.from({ length: ring.length / 2 }, (_, k) => [ring[2 * k]!, ring[2 * k + 1]!])
+}
 
 /** Least x, least y, greatest x, greatest y, in metres. */
 export type Bounds = readonly [number, number, number, number]

@@ -1,11 +1,11 @@
+import { longAxis } from '../plane/longAxis.ts'
 import { type BedYield, bedYields } from './bedYields.ts'
 import type { CropMean } from './cropMeans.ts'
 import { type Footprints, footprints } from './footprints.ts'
 import { type HotAndCold, hotAndCold } from './hotAndCold.ts'
-import { longAxis } from './longAxis.ts'
 import { type LaidPieces, layPieces } from './pieces.ts'
 import type { LaidBed } from './plantingStrips.ts'
-import { ringsAreaM2 } from './ring.ts'
+import { cornersOf, ringsAreaM2 } from './ring.ts'
 import { smoothMass } from './smoothMass.ts'
 import { type Masses, spreadMass } from './spreadMass.ts'
 import { type Stretch, stretches } from './stretches.ts'
@@ -91,7 +91,8 @@ export function yieldReport(input: YieldInput, settings: YieldSettings): YieldRe
 
 function laidBed({ id, rings }: YieldBed): LaidBed {
   const areaM2 = ringsAreaM2(rings)
-  const axis = longAxis(rings[0]!)
+  const axis = longAxis(cornersOf(rings[0]!))
+  if (axis === null) throw new Error(`bed ${id} has no ground`)
   return { id, rings, areaM2, widthM: areaM2 / axis.lengthM, axis }
 }
 

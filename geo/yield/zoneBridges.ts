@@ -1,5 +1,5 @@
+import type { LongAxis } from '../plane/longAxis.ts'
 import { clipWindow, type HalfPlane } from './clipHalfPlane.ts'
-import type { LongAxis } from './longAxis.ts'
 import type { Ring } from './ring.ts'
 import type { YieldReport } from './yieldReport.ts'
 import { type LowYieldZone, pairsAcrossAPath } from './zones.ts'

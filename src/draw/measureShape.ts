@@ -1,5 +1,5 @@
+import { longAxis } from '../../geo/plane/longAxis.ts'
 import type { Metres } from '../../geo/plane/lonLat.ts'
-import { bearingDeg, leastRectangle } from './leastRectangle.ts'
 import type { LiveMeasures } from './session.ts'
 import { type Corners, isArea, polygonsOf, type Shape, twiceArea } from './shape.ts'
 
@@ -34,7 +34,19 @@ export function measureShape(shape: Shape, strip: boolean): ShapeMeasures {
     }
   }
   const area = areaM2(shape)
-  const least = strip ? leastRectangle(shape.parts[0] ?? []) : null
+  const least = strip ? longAxis(shape.parts[0] ?? []) : null
   if (!least) return { ...NONE, areaM2: area }
-  return { areaM2: area, lengthM: least.lengthM, widthM: area / least.lengthM, bearingDeg: least.bearingDeg }
+  return {
+    areaM2: area,
+    lengthM: least.lengthM,
+    widthM: area / least.lengthM,
+    bearingDeg: bearingDeg([least.ux, least.uy]),
+  }
+}
+
+/** A direction's angle from north, clockwise, told the same for both ways along it: 0 to below 180. */
+function bearingDeg([eastM, northM]: Metres): number {
+  const deg = (Math.atan2(eastM, northM) * 180) / Math.PI
+  const half = ((deg % 180) + 180) % 180
+  return half === 180 ? 0 : half
 }

@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import { longAxis } from '../../../geo/plane/longAxis.ts'
 import { clipWindow } from '../../../geo/yield/clipHalfPlane.ts'
-import { longAxis } from '../../../geo/yield/longAxis.ts'
-import { ringsAreaM2 } from '../../../geo/yield/ring.ts'
+import { cornersOf, ringsAreaM2 } from '../../../geo/yield/ring.ts'
 import { lineLengthM, rowStretch } from '../../../geo/yield/rowStretch.ts'
 import { seasonOf, seasonSpan } from '../../../geo/yield/season.ts'
 import { SPOT_RADIUS_M, spotCircle } from '../../../geo/yield/spotCircle.ts'
@@ -78,7 +78,7 @@ describe('long axis', () => {
   it('is that of the rectangle, whichever way it lies, pointing east or due north', () => {
     for (let deg = 0; deg < 180; deg += 15) {
       const turn = (deg * Math.PI) / 180
-      const axis = longAxis(rectangle(200, -300, 30, 1.2, turn))
+      const axis = longAxis(cornersOf(rectangle(200, -300, 30, 1.2, turn)))!
       expect(axis.lengthM).toBeCloseTo(30, 9)
       const east = deg <= 90 ? 1 : -1
       expect(axis.ux).toBeCloseTo(east * Math.cos(turn), 9)
@@ -94,7 +94,7 @@ describe('long axis', () => {
     fc.assert(
       fc.property(starRings, ([outline]) => {
         const ring = outline!
-        const axis = longAxis(ring)
+        const axis = longAxis(cornersOf(ring))!
         const spans = (ux: number, uy: number): [number, number] => {
           const along: number[] = []
           const across: number[] = []
