@@ -4,8 +4,8 @@ import type { Desk } from '../desk/door.ts'
 import { Page } from './frame/Page.tsx'
 import { listenForStepKeys } from './frame/stepKeys.ts'
 import { useDesk } from './state/door.ts'
-import { copyMs, lostWhy, phase, progress } from './state/farm.ts'
-import { chooseFarm, lastFarm, openLast } from './state/opening.ts'
+import { copyMs, lostWhy, openFarm, phase, progress } from './state/farm.ts'
+import { chooseFarm, lastFarm, openKept } from './state/opening.ts'
 import { followAddress } from './state/where.ts'
 
 /** Puts the page into its element over a desk: the farm of the last visit, else the start card. */
@@ -14,16 +14,22 @@ export function startPage(element: HTMLElement, desk: Desk): void {
   desk.listen((heard) => {
     if (heard.event === 'progress') progress.value = heard.progress
     else if (heard.event === 'kept') copyMs.value = heard.copyMs
-    else
-      batch(() => {
-        lostWhy.value = heard.why
-        phase.value = 'lost'
-      })
+    else lose(heard.why)
   })
   element.replaceChildren()
   render(<Page />, element)
   followAddress()
   listenForStepKeys()
   const last = lastFarm()
-  void (last === null ? chooseFarm() : openLast(last))
+  void (last === null ? chooseFarm() : openKept(last))
+}
+
+/** The farm is no longer this page's. While another is being opened, the answer to that says what is wrong. */
+function lose(why: string): void {
+  if (phase.value === 'open')
+    batch(() => {
+      lostWhy.value = why
+      phase.value = 'lost'
+    })
+  else if (phase.value === 'choosing') openFarm.value = null
 }

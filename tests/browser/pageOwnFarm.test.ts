@@ -66,6 +66,19 @@ async function drawBed(x: number, y: number, lengthM: number, widthM: number): P
   await expect.poll(() => words(page.locator('.pen-figures'))).toMatch(new RegExp(`${lengthM}[.\\d]* (m|ft)`))
 }
 
+/** Where the upper left corner of what is being reshaped lies on the map; corners are drawn as squares of 10 pixels. */
+async function fieldCorner(): Promise<readonly [number, number]> {
+  const paths = await page
+    .locator('svg.sketch path')
+    .evaluateAll((all) => all.map((one) => one.getAttribute('d') ?? ''))
+  const square = /^M([\d.]+) ([\d.]+)h10v10h-10Z/
+  const corners = paths.flatMap((d) => {
+    const [, x, y] = square.exec(d) ?? []
+    return x === undefined ? [] : [[Number(x) + 5, Number(y) + 5] as const]
+  })
+  return corners.sort(([ax, ay], [bx, by]) => ax + ay - bx - by)[0]!
+}
+
 /** The cells of the bed's line in the table. */
 const bedLine = async (name: string) =>
   words(page.locator('section[aria-label="Beds"] tr', { has: page.getByRole('button', { name, exact: true }) }))
@@ -182,6 +195,21 @@ describe('a farm of one’s own', () => {
     await page.getByRole('article', { name: /hazel/i }).waitFor()
 
     await page.locator('section[aria-label="Fields"]').getByRole('button', { name: 'Field 1' }).click()
+    const area = () => words(page.locator('section[aria-label="Fields"] tbody td').first())
+    const before = await area()
+    await page.getByRole('button', { name: 'Reshape' }).click()
+    await page.getByText('Drag a corner').waitFor()
+    const corner = await fieldCorner()
+    await moveOverMap(page, ...corner)
+    await page.mouse.down()
+    await moveOverMap(page, corner[0] + 60, corner[1])
+    await page.mouse.up()
+    await page.getByRole('button', { name: 'Done' }).click()
+    await expect.poll(area).not.toBe(before)
+    expect(await words(undone())).toBe('Reshape field')
+    await page.keyboard.press('Control+z')
+    await expect.poll(area).toBe(before)
+
     await page.getByRole('article', { name: 'Field 1' }).getByRole('button', { name: 'Remove' }).click()
     await page.getByText('1 bed', { exact: true }).waitFor()
     await page.getByRole('dialog').getByRole('button', { name: 'Remove', exact: true }).click()

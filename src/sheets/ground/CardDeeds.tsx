@@ -28,7 +28,7 @@ export function CardDeeds({ card }: { readonly card: Card }) {
       <p class="deeds">
         {chosen.value && (
           <button type="button" onClick={() => find(chosen.value)}>
-            Find on the map
+            Find<span class="unseen"> on the map</span>
           </button>
         )}
         {kind && geom && (

@@ -31,7 +31,14 @@ export function Photos() {
           <PhotoLine key={shown.photo.id} shown={shown} />
         ))}
       </ul>
-      {photoDoing.value !== null && <Progress doing={photoDoing.value} />}
+      {photoDoing.value !== null && (
+        <>
+          <Progress doing={photoDoing.value.what} />
+          <button type="button" class="quiet" onClick={photoDoing.value.stop}>
+            Stop
+          </button>
+        </>
+      )}
       {photoFault.value && (
         <p class="fault" role="alert">
           {photoFault.value.detail}

@@ -1,5 +1,5 @@
 import { archiveAtFault, openingFault } from '../state/farm.ts'
-import { bringArchive, openKept, openLast } from '../state/opening.ts'
+import { bringArchive, openKept } from '../state/opening.ts'
 
 /** Why a farm could not be opened, and what can be done about it. */
 export function StartFault() {
@@ -11,7 +11,7 @@ export function StartFault() {
     <section class="fault start-fault" role="alert">
       <p>{fault.detail}</p>
       {fault.kind === 'locked' && entry && (
-        <button type="button" onClick={() => void ('name' in entry ? openKept(entry, true) : openLast(entry.id, true))}>
+        <button type="button" onClick={() => void openKept(entry, true)}>
           Take over here
         </button>
       )}

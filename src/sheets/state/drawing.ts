@@ -3,6 +3,7 @@ import type { Card, DeskFault } from '../../desk/door.ts'
 import type { Drawn, EditGeometry, Finished, LiveMeasures, Session, Tool } from '../../draw/session.ts'
 import type { FormKind } from '../ground/formFields.ts'
 import { proposal, proposeOnMap } from '../ground/propose.ts'
+import { sameShape } from '../ground/sameShape.ts'
 import { choose } from './chosen.ts'
 import { openFarm } from './farm.ts'
 import { farmMap } from './mapHandle.ts'
@@ -52,7 +53,8 @@ export async function takeUp(wanted: Tool): Promise<void> {
     onFinish: (finished) => {
       over()
       if (wanted.do === 'draw') propose(KIND_OF[wanted.what], finished)
-      else void reshape(wanted.kind, wanted.id, finished.geometry, {})
+      else if (!sameShape(finished.geometry, wanted.geometry))
+        void reshape(wanted.kind, wanted.id, finished.geometry, {})
     },
     onCancel: over,
   })

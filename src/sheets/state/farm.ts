@@ -8,12 +8,14 @@ export type Phase = 'starting' | 'choosing' | 'opening' | 'open' | 'lost'
 export const phase = signal<Phase>('starting')
 /** What is being opened, in words, for the bar. */
 export const openingWhat = signal('')
+/** Stops what is being opened, where that can be stopped. */
+export const stopOpening = signal<(() => void) | null>(null)
 export const progress = signal<Progress | null>(null)
 export const farms = signal<readonly FarmEntry[]>([])
 /** What went wrong on the way to a farm, with what to ask again if it was locked. */
 export const openingFault = signal<{
   readonly fault: DeskFault
-  readonly entry: FarmEntry | { id: string } | null
+  readonly entry: { readonly id: string; readonly name: string } | null
 } | null>(null)
 /** An archive that was not wholly sound, kept so that what is sound in it can be brought in. */
 export const archiveAtFault = signal<{ readonly name: string; readonly bytes: Uint8Array } | null>(null)

@@ -1,5 +1,5 @@
 import { batch } from '@preact/signals'
-import type { Ask, FarmEntry, OpenFarm, Reply } from '../../desk/door.ts'
+import type { Ask, OpenFarm, Reply } from '../../desk/door.ts'
 import { addDays, dayOf } from '../show/days.ts'
 import { choose } from './chosen.ts'
 import { ask } from './door.ts'
@@ -14,6 +14,7 @@ import {
   openingWhat,
   phase,
   progress,
+  stopOpening,
 } from './farm.ts'
 import { forgetPhotos } from './photos.ts'
 import { forgetShown } from './shown.ts'
@@ -21,9 +22,13 @@ import { askWeeks, forgetWeeks } from './weeks.ts'
 import { on, takeAddress, view } from './where.ts'
 import { forgetYields } from './yields.ts'
 
-/** The farm to open again at once when the page is loaded again. */
+/** The farm to open again at once when the page is loaded again: its id, and after a space its name. */
 const LAST_FARM = 'selion.farm'
-export const lastFarm = (): string | null => localStorage.getItem(LAST_FARM)
+
+export function lastFarm(): { readonly id: string; readonly name: string } | null {
+  const [, id, name] = /^(\S+) (.+)$/.exec(localStorage.getItem(LAST_FARM) ?? '') ?? []
+  return id && name ? { id, name } : null
+}
 
 /** Shows the start card, with the farms that are kept on this device. */
 export async function chooseFarm(): Promise<void> {
@@ -33,46 +38,48 @@ export async function chooseFarm(): Promise<void> {
   else openingFault.value = { fault: reply.fault, entry: null }
 }
 
-export const openDemo = () => opening('the demo farm', () => ask('makeDemo', {}))
+export const openDemo = () => opening('the demo farm', (signal) => ask('makeDemo', {}, { signal }))
 
-export const openKept = (entry: FarmEntry, takeOver = false) =>
-  opening(entry.name, () => ask('openFarm', { id: entry.id, takeOver }), entry)
+/** Opens a farm that is kept here; where that can't be done, the start card says why. */
+export const openKept = ({ id, name }: { readonly id: string; readonly name: string }, takeOver = false) =>
+  opening(name, () => ask('openFarm', { id, takeOver }), { id, name })
 
-/** Opens the farm of the last visit; where that can't be done, the start card says why. */
-export const openLast = (id: string, takeOver = false) =>
-  opening('your farm', () => ask('openFarm', { id, takeOver }), { id })
-
-export const makeFarm = (wanted: Ask<'makeFarm'>) => opening(wanted.name, () => ask('makeFarm', wanted))
+export const makeFarm = (wanted: Ask<'makeFarm'>) =>
+  opening(wanted.name, (signal) => ask('makeFarm', wanted, { signal }))
 
 /** Brings an archive in as a farm of its own; `partial` takes what is sound and leaves the rest out. */
 export async function bringArchive(name: string, bytes: Uint8Array, partial: boolean): Promise<void> {
   archiveAtFault.value = null
-  const reply = await opening(name, () => ask('bringArchive', { name, bytes, partial }))
+  const reply = await opening(name, (signal) => ask('bringArchive', { name, bytes, partial }, { signal }))
   if (!reply.ok && reply.fault.kind === 'archive' && !partial) archiveAtFault.value = { name, bytes }
 }
 
 export async function forgetFarm(id: string): Promise<void> {
   const reply = await ask('forgetFarm', { id })
   if (!reply.ok) openingFault.value = { fault: reply.fault, entry: null }
-  if (lastFarm() === id) localStorage.removeItem(LAST_FARM)
+  if (lastFarm()?.id === id) localStorage.removeItem(LAST_FARM)
   await chooseFarm()
 }
 
+/** Opens a farm that is kept (`entry`), or one that is made or brought in, which can be stopped. */
 async function opening(
   what: string,
-  open: () => Promise<Reply<OpenFarm>>,
-  entry: FarmEntry | { id: string } | null = null,
+  open: (signal: AbortSignal) => Promise<Reply<OpenFarm>>,
+  entry: { readonly id: string; readonly name: string } | null = null,
 ): Promise<Reply<OpenFarm>> {
+  const stop = new AbortController()
   batch(() => {
     phase.value = 'opening'
     openingWhat.value = what
     openingFault.value = null
     progress.value = null
+    stopOpening.value = entry === null ? () => stop.abort() : null
   })
-  const reply = await open()
+  const reply = await open(stop.signal)
+  stopOpening.value = null
   if (reply.ok) await enter(reply.value)
   else {
-    openingFault.value = { fault: reply.fault, entry }
+    if (reply.fault.kind !== 'stopped') openingFault.value = { fault: reply.fault, entry }
     await chooseFarm()
   }
   return reply
@@ -80,8 +87,8 @@ async function opening(
 
 /** Everything on the page now speaks of this farm. */
 async function enter(opened: OpenFarm): Promise<void> {
-  const same = openFarm.value?.entry.id === opened.entry.id || lastFarm() === opened.entry.id
-  localStorage.setItem(LAST_FARM, opened.entry.id)
+  const same = openFarm.value?.entry.id === opened.entry.id || lastFarm()?.id === opened.entry.id
+  localStorage.setItem(LAST_FARM, `${opened.entry.id} ${opened.entry.name}`)
   forgetShown()
   forgetWeeks()
   forgetYields()

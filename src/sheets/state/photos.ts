@@ -23,7 +23,7 @@ export const photos = signal<readonly ShownPhoto[]>([])
 /** Files whose place on the earth is not told by themselves: the person says the grid. */
 export const gridWanted = signal<{ readonly files: readonly PhotoFile[]; readonly why: string } | null>(null)
 export const photoFault = signal<DeskFault | null>(null)
-export const photoDoing = signal<string | null>(null)
+export const photoDoing = signal<{ readonly what: string; readonly stop: () => void } | null>(null)
 
 export function forgetPhotos(): void {
   photos.value = []
@@ -64,12 +64,13 @@ export async function addPhoto(
 ): Promise<{ readonly id: string; readonly changed: Changed } | null> {
   photoFault.value = null
   gridWanted.value = null
-  photoDoing.value = `Opening ${files.map(({ name }) => name).join(', ')}`
-  const reply = await ask('addPhoto', { files, on: null, crs, at: on.value })
+  const stop = new AbortController()
+  photoDoing.value = { what: `Opening ${files.map(({ name }) => name).join(', ')}`, stop: () => stop.abort() }
+  const reply = await ask('addPhoto', { files, on: null, crs, at: on.value }, { signal: stop.signal })
   photoDoing.value = null
   if (!reply.ok) {
     if (reply.fault.field === 'crs' && crs === null) gridWanted.value = { files, why: reply.fault.detail }
-    else photoFault.value = reply.fault
+    else if (reply.fault.kind !== 'stopped') photoFault.value = reply.fault
     return null
   }
   await askPhotos()
