@@ -2,6 +2,7 @@ import { existsSync } from 'node:fs'
 import { readFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { unzipSync } from 'fflate'
+import geodesic from 'geographiclib-geodesic'
 import type { Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
 import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
@@ -77,6 +78,18 @@ async function fieldCorner(): Promise<readonly [number, number]> {
     return x === undefined ? [] : [[Number(x) + 5, Number(y) + 5] as const]
   })
   return corners.sort(([ax, ay], [bx, by]) => ax + ay - bx - by)[0]!
+}
+
+/** Corners of the farm's photo as its archive has them: upper left, upper right, lower right, lower left. */
+async function savedCorners(): Promise<[number, number][]> {
+  await page.getByRole('button', { name: 'Farm', exact: true }).click()
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    page.getByRole('button', { name: 'Save as an archive' }).click(),
+  ])
+  const files = unzipSync(new Uint8Array(await readFile(await download.path())))
+  const told = JSON.parse(new TextDecoder().decode(files['photos.json'])) as unknown
+  return JSON.parse(/"corners":(\[\[.*?\]\])/.exec(JSON.stringify(told))![1]!) as [number, number][]
 }
 
 /** The cells of the bed's line in the table. */
@@ -234,15 +247,7 @@ describe('a farm of one’s own', () => {
     expect(await bedLine('F1')).toMatch(/F1\s+10\.00\s+1\.20\s+12\.0/)
     await page.locator('.photos li').waitFor()
 
-    await page.getByRole('button', { name: 'Farm', exact: true }).click()
-    const [download] = await Promise.all([
-      page.waitForEvent('download'),
-      page.getByRole('button', { name: 'Save as an archive' }).click(),
-    ])
-    const files = unzipSync(new Uint8Array(await readFile(await download.path())))
-    const told = JSON.parse(new TextDecoder().decode(files['photos.json'])) as unknown
-    const corners = JSON.stringify(told).match(/"corners":(\[\[.*?\]\])/)![1]!
-    const [upperLeft, , lowerRight] = JSON.parse(corners) as [number, number][]
+    const [upperLeft, , lowerRight] = await savedCorners()
     // Read with GDAL: 29°41′33.66″N 81°59′24.36″W and 29°41′32.37″N 81°59′22.86″W, to a hundredth of a second (C).
     const seconds = (degrees: number, minutes: number, s: number) => degrees + minutes / 60 + s / 3600
     const near = (told: number, read: number) => expect(Math.abs(told - read) * 3600).toBeLessThan(0.0051)
@@ -250,6 +255,61 @@ describe('a farm of one’s own', () => {
     near(upperLeft![0], -seconds(81, 59, 24.36))
     near(lowerRight![1], seconds(29, 41, 32.37))
     near(lowerRight![0], -seconds(81, 59, 22.86))
+  })
+})
+
+describe('a picture with its world file', () => {
+  /** Opens a picture of 100 × 50 pixels with a world file of six lines. */
+  async function openPlaced(lines: readonly number[]): Promise<void> {
+    const picture = await page.evaluate(async () => {
+      const canvas = new OffscreenCanvas(100, 50)
+      canvas.getContext('2d')!.fillRect(0, 0, 50, 25)
+      return [...new Uint8Array(await (await canvas.convertToBlob({ type: 'image/png' })).arrayBuffer())]
+    })
+    await page.locator('.file input').setInputFiles([
+      { name: 'air.png', mimeType: 'image/png', buffer: Buffer.from(picture) },
+      { name: 'air.pgw', mimeType: 'text/plain', buffer: Buffer.from(lines.join('\n')) },
+    ])
+  }
+
+  it('in longitude and latitude lies where the file says, is dimmed, hidden, removed and brought back', async () => {
+    await startFarm(page, 'Placed', '')
+    await openPlaced([0.00001, 0, 0, -0.00001, 15.64, 46.34])
+    const line = page.locator('.photos li')
+    await line.waitFor()
+    // Lines A, D, B, E, C, F; C and F are the centre of the upper left pixel (ESRI's world file; C).
+    const [upperLeft, , lowerRight] = await savedCorners()
+    expect(upperLeft![0]).toBeCloseTo(15.64 - 0.000005, 9)
+    expect(upperLeft![1]).toBeCloseTo(46.34 + 0.000005, 9)
+    expect(lowerRight![0]).toBeCloseTo(15.64 - 0.000005 + 0.001, 9)
+    expect(lowerRight![1]).toBeCloseTo(46.34 + 0.000005 - 0.0005, 9)
+
+    await line.getByLabel(/^shown/).uncheck()
+    await line.getByRole('slider').fill('40')
+    expect(await words(line)).toMatch(/40 %/)
+    await line.getByRole('button', { name: /^Remove/ }).click()
+    await line.waitFor({ state: 'detached' })
+    await page.keyboard.press('Control+z')
+    await line.waitFor()
+  })
+
+  it('in metres asks for the grid, and lies where that zone has it', async () => {
+    await startFarm(page, 'Placed', '')
+    await openPlaced([1, 0, 0, -1, 500_000.5, 5_128_999.5])
+    await form('Which grid').waitFor()
+    expect(await axeFinds(page)).toEqual([])
+    await form('Which grid').getByLabel('UTM zone').fill('61')
+    await page.getByRole('button', { name: 'Open it there' }).click()
+    await form('Which grid').getByRole('alert').waitFor()
+    await form('Which grid').getByLabel('UTM zone').fill('33')
+    await page.getByRole('button', { name: 'Open it there' }).click()
+    await page.locator('.photos li').waitFor()
+    // E 500 000 is the middle of zone 33, 15° E, where the scale is 0.9996: N is that much of the meridian's arc (EPSG
+    // Guidance Note 7-2, C2), whose end is had from GeographicLib (X).
+    const [upperLeft] = await savedCorners()
+    const end = geodesic.Geodesic.WGS84.Direct(0, 15, 0, 5_129_000 / 0.9996)
+    expect(upperLeft![0]).toBeCloseTo(15, 9)
+    expect(upperLeft![1]).toBeCloseTo(end.lat2!, 8)
   })
 })
 
