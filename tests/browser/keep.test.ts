@@ -251,6 +251,26 @@ describe('several farms on one device', () => {
 })
 
 describe('the worker', () => {
+  it('hangs while a farm is opened, and the farm is made anew in another', async () => {
+    const page = await browser.open('')
+    const { entry } = await makeFarm(page)
+    await page.clock.install()
+    await page.reload()
+    await answer(page, 'listFarms', {})
+    void page
+      .workers()[0]!
+      .evaluate(() => {
+        for (;;);
+      })
+      .catch(() => undefined)
+    const opening = answer(page, 'openFarm', { id: entry.id, takeOver: false })
+    await page.waitForTimeout(500)
+    await page.clock.fastForward(61_000)
+    const { notices } = await opening
+    expect(notices[0]).toMatch(/did not answer.*made anew.*Nothing that was confirmed is lost/)
+    expect(await fieldIds(page)).toEqual(['field'])
+  })
+
   it('dies, and the next request finds another', async () => {
     const page = await browser.open('')
     const { entry } = await makeFarm(page)

@@ -109,7 +109,7 @@ describe('every request of the page', () => {
         opaque: data.filter((_, i) => i % 4 === 3 && data[i]! > 0).length,
       }
     }, id)
-    // Its no-data value is white (255), so that some roofs and sand are see-through.
+    // Its no-data value is 255 in every band, so that pure white is see-through.
     expect(seen).toMatchObject({ length: 400 * 400 * 4, opaque: expect.toSatisfy((n: number) => n > 0.99 * 400 * 400) })
     await answer(page, 'undo', { on: '2025-07-01' })
     expect(await ask(page, 'photoPicture', { id, maxSidePx: 400 })).toMatchObject({ fault: { kind: 'not found' } })

@@ -1,36 +1,34 @@
-import { type AccessHandle, openHandle } from '../shelf/accessHandle.ts'
+import { openHandle } from '../shelf/accessHandle.ts'
 import { folderAt, removeEntry } from '../shelf/opfsShelf.ts'
 
-/** About as many access handles as the engine needs. Some browsers allow only some 250 to a page. */
-const ENGINE_HANDLES = 600
-
-const AT_ONCE = 100
+/** Postgres has more files than this; some browsers allow some 250 open ones to a page. */
+const MANY = 300
 
 /** True where files can be written through access handles at all. */
 export async function hasAccessHandles(): Promise<boolean> {
-  return (await handlesToBeHad(1)) === 1
+  return canHold(1)
 }
 
-/** True where so many access handles can be open at once as Postgres has files. Takes some tenths of a second. */
+/** True where so many access handles can be open at once as the engine needs. Takes some tenths of a second. */
 export async function hasHandlesForEngine(): Promise<boolean> {
-  return (await handlesToBeHad(ENGINE_HANDLES)) === ENGINE_HANDLES
+  return canHold(MANY)
 }
 
-async function handlesToBeHad(wanted: number): Promise<number> {
-  const handles: AccessHandle[] = []
+/** Tries it out, with empty files that are removed again. */
+async function canHold(count: number): Promise<boolean> {
   const name = `selion/tried-${crypto.randomUUID()}`
   try {
-    const folder = await folderAt(name, true)
-    const open = async (n: number) => {
-      const file = await folder!.getFileHandle(String(n), { create: true })
-      handles.push(await openHandle(file))
-    }
-    for (let from = 0; from < wanted; from += AT_ONCE)
-      await Promise.all(Array.from({ length: Math.min(AT_ONCE, wanted - from) }, (_, n) => open(from + n)))
+    const folder = (await folderAt(name, true))!
+    const opened = await Promise.allSettled(
+      Array.from({ length: count }, async (_, n) =>
+        openHandle(await folder.getFileHandle(String(n), { create: true })),
+      ),
+    )
+    for (const one of opened) if (one.status === 'fulfilled') one.value.close()
+    return opened.every((one) => one.status === 'fulfilled')
   } catch {
-    // That many and no more are to be had.
+    return false
+  } finally {
+    void removeEntry(name).catch(() => undefined)
   }
-  for (const handle of handles) handle.close()
-  await removeEntry(name).catch(() => undefined)
-  return handles.length
 }

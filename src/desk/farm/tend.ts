@@ -1,6 +1,7 @@
 import { copyFarm } from './copyFarm.ts'
 import type { FarmInHand, Keeper } from './keeper.ts'
 import { tidy } from './tidy.ts'
+import { warmUp } from './warmUp.ts'
 
 /** Told when requests wait and when none does. */
 export interface Tending {
@@ -14,13 +15,15 @@ const SHORT_MS = 2000
 const LONG_MS = 30_000
 
 /**
- * Looks after the farm in hand while nothing is asked: logical copies in slices between requests, a checkpoint after
- * each so that the next opening has little to replay, and once, the remains of farms that were never finished.
+ * Looks after the farm in hand while nothing is asked: warms it up, makes logical copies in slices between requests, with
+ * a checkpoint after each so that the next opening has little to replay, and once clears away the remains of farms that
+ * were never finished.
  */
 export function tend(keeper: Keeper): Tending {
   let waiting = 0
   let timer: ReturnType<typeof setTimeout> | undefined
   let isTidy = false
+  let warm: FarmInHand | null = null
   let working = false
 
   const isQuiet = () => waiting === 0
@@ -30,6 +33,10 @@ export function tend(keeper: Keeper): Tending {
   }
 
   async function look(farm: FarmInHand, quietMs: number): Promise<void> {
+    if (warm !== farm) {
+      warm = farm
+      await warmUp(farm, new Date(keeper.nowMs()).toISOString().slice(0, 10))
+    }
     if (!isTidy) {
       isTidy = true
       await tidy(keeper)
