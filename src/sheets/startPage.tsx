@@ -1,12 +1,13 @@
-import { batch } from '@preact/signals'
+import { batch, effect } from '@preact/signals'
 import { render } from 'preact'
 import type { Desk } from '../desk/door.ts'
 import { Page } from './frame/Page.tsx'
 import { listenForStepKeys } from './frame/stepKeys.ts'
+import { SHEET_TITLE } from './names.ts'
 import { useDesk } from './state/door.ts'
 import { copyMs, lostWhy, openFarm, phase, progress } from './state/farm.ts'
 import { chooseFarm, lastFarm, openKept } from './state/opening.ts'
-import { followAddress } from './state/where.ts'
+import { followAddress, sheet } from './state/where.ts'
 
 /** Puts the page into its element over a desk: the farm of the last visit, else the start card. */
 export function startPage(element: HTMLElement, desk: Desk): void {
@@ -19,6 +20,10 @@ export function startPage(element: HTMLElement, desk: Desk): void {
   element.replaceChildren()
   render(<Page />, element)
   followAddress()
+  effect(() => {
+    const farm = phase.value === 'open' ? openFarm.value?.farm.name : undefined
+    document.title = farm === undefined ? 'Selion' : `${SHEET_TITLE[sheet.value]}, ${farm}, Selion`
+  })
   listenForStepKeys()
   const last = lastFarm()
   void (last === null ? chooseFarm() : openKept(last))

@@ -7,6 +7,8 @@ import { showLine } from '../show/cardLine.ts'
 import { card, cardFault, choose, chosen } from '../state/chosen.ts'
 import { pending, tool } from '../state/drawing.ts'
 import { units } from '../state/farm.ts'
+import { sheet } from '../state/where.ts'
+import { yieldTapped } from '../yield/yieldHere.ts'
 
 /** The pen while something is drawn, the form of what has just been drawn or is being changed, or the card of what is tapped. */
 export function CardPane() {
@@ -33,6 +35,11 @@ function CardOf({ card }: { readonly card: Card }) {
         </button>
       </div>
       <p class="card-subtitle">{card.subtitle}</p>
+      {sheet.value === 'yield' && yieldTapped.value && (
+        <p>
+          Where you tapped, in {yieldTapped.value.bed}: {yieldTapped.value.words.join(', ')}
+        </p>
+      )}
       <dl class="lines">
         {card.lines.map((line) => (
           <div key={line.label}>

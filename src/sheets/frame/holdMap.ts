@@ -4,7 +4,7 @@ import { choose, chosen } from '../state/chosen.ts'
 import { layDown } from '../state/drawing.ts'
 import { openFarm } from '../state/farm.ts'
 import { night } from '../state/light.ts'
-import { farmMap, hover, mapFault, mapView } from '../state/mapHandle.ts'
+import { farmMap, hover, mapFault, mapView, tapped } from '../state/mapHandle.ts'
 import { photos } from '../state/photos.ts'
 import { layers, patched, wholeLayers } from '../state/shown.ts'
 import { sheet, view, viewAsked } from '../state/where.ts'
@@ -40,7 +40,8 @@ export function holdMap(element: HTMLElement): () => void {
 function follow(map: FarmMap): readonly (() => void)[] {
   const placed = { value: view.value !== null }
   return [
-    map.on('pick', ({ thing, zone }) => {
+    map.on('pick', ({ thing, zone, at }) => {
+      tapped.value = at
       if (zone !== null && sheet.value === 'yield') chooseZone(zone)
       else void choose(thing)
     }),

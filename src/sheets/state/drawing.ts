@@ -4,7 +4,7 @@ import type { Drawn, EditGeometry, Finished, LiveMeasures, Session, Tool } from 
 import type { FormKind } from '../ground/formFields.ts'
 import { proposal, proposeOnMap } from '../ground/propose.ts'
 import { sameShape } from '../ground/sameShape.ts'
-import { choose } from './chosen.ts'
+import { choose, chosen } from './chosen.ts'
 import { openFarm } from './farm.ts'
 import { farmMap } from './mapHandle.ts'
 import { newId } from './newId.ts'
@@ -95,6 +95,7 @@ export function dropPending(): void {
   const { kind, id, geometry } = pending.value ?? {}
   if (kind && id && geometry) void farmMap.value?.patch({ [kind]: { put: [], gone: [id] } })
   pending.value = null
+  if (!chosen.value) showPane('map')
 }
 
 /** The form's record has been kept. */

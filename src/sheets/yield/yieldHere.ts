@@ -1,14 +1,18 @@
 import { computed } from '@preact/signals'
+import type { LonLat } from '../../../geo/plane/lonLat.ts'
 import { areaFigure, densityFigure, massFigure, showNumber, told } from '../show/figures.ts'
 import { units } from '../state/farm.ts'
-import { hover } from '../state/mapHandle.ts'
+import { hover, tapped } from '../state/mapHandle.ts'
 import { measured } from '../state/shown.ts'
 import { yielded, yieldShown } from '../state/yields.ts'
 import { featureAt } from './featureAt.ts'
 
-/** What the Yield sheet tells of the place under the pointer: the bed, and the value there with its grounds. Null off the beds. */
-export const yieldHere = computed<{ readonly bed: string; readonly words: readonly string[] } | null>(() => {
-  const at = hover.value?.at
+/** What the Yield sheet tells of the place under the pointer, and of the place tapped last. */
+export const yieldHere = computed(() => yieldAt(hover.value?.at ?? null))
+export const yieldTapped = computed(() => yieldAt(tapped.value))
+
+/** The bed at a place, and the value there with its grounds. Null off the beds. */
+function yieldAt(at: LonLat | null): { readonly bed: string; readonly words: readonly string[] } | null {
   const view = yielded.value
   if (!at || !view) return null
   const nameOf = (bed: string) => measured.value?.beds.find(({ id }) => id === bed)?.name ?? bed
@@ -29,4 +33,4 @@ export const yieldHere = computed<{ readonly bed: string; readonly words: readon
     bed: nameOf(cell.bed),
     words: yieldShown.value === 'index' ? [index, density, grounds] : [density, index, grounds],
   }
-})
+}
