@@ -21,6 +21,8 @@ export function serve(page: Page, keeper: Keeper, answers: Answers, tending: Ten
   const stops = new Map<number, AbortController>()
   let last: Promise<void> = Promise.resolve()
 
+  keeper.settled = () => last
+
   const settle = (n: number, reply: Reply<unknown>) => {
     stops.delete(n)
     page.post({ n, reply }, reply.ok ? buffersOf(reply.value) : [])

@@ -7,6 +7,7 @@ import { writeArchive } from '../../geo/exchange/writeArchive.ts'
 import { writeZip } from '../../geo/exchange/writeZip.ts'
 import type { Edit } from '../../geo/store/edit.ts'
 import { readEntry } from '../../src/desk/farm/entry.ts'
+import { handOver } from '../../src/desk/farm/letGo.ts'
 import { tend } from '../../src/desk/farm/tend.ts'
 import { tidy } from '../../src/desk/farm/tidy.ts'
 import { ENGINE } from './harness.ts'
@@ -121,6 +122,21 @@ describe.skipIf(ENGINE === 'server')('the desk', () => {
     await desk.answer('openFarm', { id: entry.id, takeOver: false })
     expect(await beds(desk)).toEqual(['b1'])
     abandon(desk)
+  })
+
+  it('gives a farm up to another tab when the edit in hand is confirmed', async () => {
+    const desk = await makeDesk(folder, files)
+    const { entry } = await desk.answer('makeFarm', NEW)
+    const editing = edit(desk, addField('f'))
+    await handOver(desk.keeper, entry.id)
+    expect(await editing).toMatchObject({ ok: true })
+    expect(desk.said.at(-1)).toMatchObject({ event: 'lost' })
+    expect(await edit(desk, addField('g'))).toMatchObject({ fault: { kind: 'not found' } })
+    const other = await makeDesk(folder, files)
+    expect(await other.answer('openFarm', { id: entry.id, takeOver: false })).toMatchObject({ notices: [] })
+    expect(await other.answer('listRecords', { kind: 'fields' })).toHaveLength(1)
+    expect(await desk.ask('openFarm', { id: entry.id, takeOver: false })).toMatchObject({ fault: { kind: 'locked' } })
+    abandon(other)
   })
 
   it('brings an archive and takes the same one, photos included, also after it was made anew', async () => {

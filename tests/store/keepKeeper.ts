@@ -71,6 +71,7 @@ export async function makeDesk(
     fetchDemo: () => Promise.reject(new Error('no demo farm here')),
     say: (event) => said.push(event),
     inHand: null,
+    settled: () => Promise.resolve(),
   }
   const post = (message: ToPage) => {
     if (!('n' in message)) return

@@ -23,6 +23,8 @@ export interface Keeper {
   readonly fetchDemo: (signal: AbortSignal) => Promise<Uint8Array>
   readonly say: (event: DeskEvent) => void
   inHand: FarmInHand | null
+  /** Resolves when the requests that have come until now are settled. */
+  settled: () => Promise<void>
 }
 
 /** The farm that is open. */

@@ -2,7 +2,9 @@ import { within } from '../within.ts'
 import { copyFarm } from './copyFarm.ts'
 import type { Keeper } from './keeper.ts'
 
-const CLOSE_MS = 2500
+/** Together less than the other tab waits. */
+const SETTLE_MS = 1500
+const CLOSE_MS = 1200
 
 /** Closes the farm in hand as it should be: a logical copy where there are new steps, the engine, the lock. */
 export async function letGo(keeper: Keeper): Promise<void> {
@@ -14,10 +16,12 @@ export async function letGo(keeper: Keeper): Promise<void> {
   farm.lock.release()
 }
 
-/** Gives the farm in hand to another tab that has asked for it. */
+/** Gives the farm in hand to another tab that has asked for it, once what is being asked here is settled. */
 export async function handOver(keeper: Keeper, id: string): Promise<void> {
   const farm = keeper.inHand
   if (farm?.entry.id !== id) return
+  await within(SETTLE_MS, 'settling', keeper.settled()).catch(() => undefined)
+  if (keeper.inHand !== farm) return
   keeper.inHand = null
   await within(CLOSE_MS, 'closing', farm.db.close()).catch(() => undefined)
   farm.lock.release()

@@ -48,5 +48,6 @@ export async function makeKeeper(storage: string, say: (event: DeskEvent) => voi
     fetchDemo,
     say,
     inHand: null,
+    settled: () => Promise.resolve(),
   }
 }
