@@ -1,5 +1,6 @@
 import { Inflate } from 'fflate'
 import type { ArchiveFiles, Fault } from './archive.ts'
+import { crc32 } from './crc32.ts'
 import { readDirectory, type ZipEntry } from './zipDirectory.ts'
 
 const MOST_ENTRIES = 10_000
@@ -106,17 +107,4 @@ function unpack(zip: Uint8Array, entry: ZipEntry): Uint8Array | string {
   }
   if (over) return 'unpacks to more bytes than the zip tells'
   return length === out.length && crc32(out) === entry.crc ? out : damaged
-}
-
-const CRC_TABLE = Uint32Array.from({ length: 256 }, (_, n) => {
-  let c = n
-  for (let k = 0; k < 8; k++) c = c & 1 ? 0xedb88320 ^ (c >>> 1) : c >>> 1
-  return c >>> 0
-})
-
-/** CRC-32 of ISO 3309, as zip has it. */
-export function crc32(bytes: Uint8Array): number {
-  let crc = 0xffffffff
-  for (let i = 0; i < bytes.length; i++) crc = CRC_TABLE[(crc ^ bytes[i]!) & 0xff]! ^ (crc >>> 8)
-  return (crc ^ 0xffffffff) >>> 0
 }

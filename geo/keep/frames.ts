@@ -1,4 +1,4 @@
-import { crc32 } from './crc32.ts'
+import { crc32 } from '../exchange/crc32.ts'
 import { joined } from './shelf.ts'
 
 const HEAD = 8

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import { crc32 } from '../../../geo/exchange/crc32.ts'
 import { readByTurns, writeByTurns } from '../../../geo/keep/byTurns.ts'
-import { crc32 } from '../../../geo/keep/crc32.ts'
 import { frame, readFrames, unframed } from '../../../geo/keep/frames.ts'
 import { joined, memoryShelf } from '../../../geo/keep/shelf.ts'
 
