@@ -1,5 +1,5 @@
 import { effect, untracked } from '@preact/signals'
-import type { FarmMap } from '../../map/farmMap.ts'
+import type { FarmMap, Thing } from '../../map/farmMap.ts'
 import { choose, chosen } from '../state/chosen.ts'
 import { layDown } from '../state/drawing.ts'
 import { openFarm } from '../state/farm.ts'
@@ -9,6 +9,7 @@ import { photos } from '../state/photos.ts'
 import { layers, patched, wholeLayers } from '../state/shown.ts'
 import { sheet, view, viewAsked } from '../state/where.ts'
 import { chooseZone, surface, zones } from '../yield/onMap.ts'
+import { yieldTapped } from '../yield/yieldHere.ts'
 
 /** Makes the map in its element and keeps it the same as the page; returns what takes it away again. */
 export function holdMap(element: HTMLElement): () => void {
@@ -43,7 +44,7 @@ function follow(map: FarmMap): readonly (() => void)[] {
     map.on('pick', ({ thing, zone, at }) => {
       tapped.value = at
       if (zone !== null && sheet.value === 'yield') chooseZone(zone)
-      else void choose(thing)
+      else void choose(bedTapped() ?? thing)
     }),
     map.on('hover', (told) => {
       hover.value = told
@@ -100,6 +101,12 @@ function followLayers(map: FarmMap, placed: { value: boolean }): () => void {
     whole()
     changes()
   }
+}
+
+/** On the Yield sheet a tap asks for the bed, whatever stands in it. */
+function bedTapped(): Thing | null {
+  const id = sheet.peek() === 'yield' ? yieldTapped.peek()?.id : undefined
+  return id === undefined ? null : { kind: 'beds', id }
 }
 
 /** All of the farm; or, with nothing drawn yet, the place that it was given. */
