@@ -1,11 +1,11 @@
 import fc from 'fast-check'
 import type { Geometry } from 'geojson'
 import { describe, expect, it } from 'vitest'
+import { uuid7 } from '../../../geo/model/uuid.ts'
 import { tick } from '../../../geo/store/clock.ts'
 import { fromEwkb, toEwkb } from '../../../geo/store/ewkb.ts'
 import { statementsOf } from '../../../geo/store/migrate.ts'
 import { stacksOf } from '../../../geo/store/undo.ts'
-import { uuid7 } from '../../../geo/store/uuid.ts'
 
 describe('uuid7', () => {
   // RFC 9562 appendix A.6: 017F22E2-79B0-7CC3-98C4-DC0C0C07398F is of 2022-02-22T19:22:22.000Z.
