@@ -3,7 +3,7 @@ import type { FarmMap, Thing } from '../../map/farmMap.ts'
 import { choose, chosen } from '../state/chosen.ts'
 import { layDown } from '../state/drawing.ts'
 import { openFarm } from '../state/farm.ts'
-import { night } from '../state/light.ts'
+import { mapNight, night } from '../state/light.ts'
 import { farmMap, hover, mapFault, mapView, tapped } from '../state/mapHandle.ts'
 import { photos } from '../state/photos.ts'
 import { layers, patched, wholeLayers } from '../state/shown.ts'
@@ -57,7 +57,7 @@ function follow(map: FarmMap): readonly (() => void)[] {
     map.on('fault', ({ detail }) => {
       mapFault.value = detail
     }),
-    effect(() => map.setNight(night.value)),
+    effect(() => map.setNight(mapNight.value)),
     effect(() => map.setSelected(chosen.value)),
     effect(() => void map.setSurface(surface.value)),
     effect(() => void map.setZones(zones.value)),

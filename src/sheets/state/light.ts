@@ -14,6 +14,16 @@ const kept = localStorage.getItem(KEPT)
 export const light = signal<Light>(kept === 'day' || kept === 'night' ? kept : 'device')
 export const night = computed(() => (light.value === 'device' ? deviceNight.value : light.value === 'night'))
 
+/** Paper is light, whatever the page is. */
+const printing = signal(false)
+addEventListener('beforeprint', () => {
+  printing.value = true
+})
+addEventListener('afterprint', () => {
+  printing.value = false
+})
+export const mapNight = computed(() => night.value && !printing.value)
+
 effect(() => {
   if (light.value === 'device') {
     delete document.documentElement.dataset.light
