@@ -69,15 +69,18 @@ async function drawBed(x: number, y: number, lengthM: number, widthM: number): P
 
 /** Where the upper left corner of what is being reshaped lies on the map; corners are drawn as squares of 10 pixels. */
 async function fieldCorner(): Promise<readonly [number, number]> {
-  const paths = await page
-    .locator('svg.sketch path')
-    .evaluateAll((all) => all.map((one) => one.getAttribute('d') ?? ''))
   const square = /^M([\d.]+) ([\d.]+)h10v10h-10Z/
-  const corners = paths.flatMap((d) => {
-    const [, x, y] = square.exec(d) ?? []
-    return x === undefined ? [] : [[Number(x) + 5, Number(y) + 5] as const]
-  })
-  return corners.sort(([ax, ay], [bx, by]) => ax + ay - bx - by)[0]!
+  const corners = async () => {
+    const paths = await page
+      .locator('svg.sketch path')
+      .evaluateAll((all) => all.map((one) => one.getAttribute('d') ?? ''))
+    return paths.flatMap((d) => {
+      const [, x, y] = square.exec(d) ?? []
+      return x === undefined ? [] : [[Number(x) + 5, Number(y) + 5] as const]
+    })
+  }
+  await expect.poll(async () => (await corners()).length, { timeout: 10_000 }).toBeGreaterThan(3)
+  return (await corners()).sort(([ax, ay], [bx, by]) => ax + ay - bx - by)[0]!
 }
 
 /** Corners of the farm's photo as its archive has them: upper left, upper right, lower right, lower left. */
