@@ -4,6 +4,7 @@ import { KINDS } from '../model/kinds.ts'
 import type { LonLat } from '../plane/lonLat.ts'
 import { PLANE_SRID } from '../plane/plane.ts'
 import type { Database } from '../store/database.ts'
+import { gatherStatistics } from '../store/gatherStatistics.ts'
 import { insertRecords, openStep } from '../store/row.ts'
 import { setPlane } from '../store/setPlane.ts'
 import type { Fault, Reading } from './archive.ts'
@@ -79,6 +80,5 @@ async function insertFarm(
   await insertRecords(tx, farmKind, [farm])
   for (const kind of KINDS) await insertRecords(tx, kind, records.get(kind.name) ?? [])
   await tx.rows('set constraints all immediate')
-  // The embedded engine gathers no statistics by itself, and without any it plans joins for tables of a few records.
-  await tx.rows('analyze')
+  await gatherStatistics(tx)
 }

@@ -1,5 +1,6 @@
 import type { LonLat } from '../plane/lonLat.ts'
 import type { Database } from '../store/database.ts'
+import { gatherStatistics } from '../store/gatherStatistics.ts'
 import { UnknownSchema } from '../store/migrate.ts'
 import { insertStored, openStep, TABLES } from '../store/row.ts'
 import { hasPlane, setPlane } from '../store/setPlane.ts'
@@ -53,7 +54,7 @@ function loads(db: Database, copy: Copy, earlier: readonly Step[]): Promise<bool
     await tx.rows('set constraints all immediate')
     await restoreJournal(tx, earlier)
     await keepOrder(tx)
-    await tx.rows('analyze')
+    await gatherStatistics(tx)
   })
   return loading.then(
     () => true,

@@ -1,4 +1,5 @@
 import type { Database } from '../../geo/store/database.ts'
+import { gatherStatistics } from '../../geo/store/gatherStatistics.ts'
 import { setPlane } from '../../geo/store/setPlane.ts'
 import { load } from '../store/farmOf.ts'
 import { BIG, bigFarm, ORIGIN } from './bigFarm.ts'
@@ -7,5 +8,5 @@ import { BIG, bigFarm, ORIGIN } from './bigFarm.ts'
 export async function loadBig(db: Database): Promise<void> {
   await setPlane(db, ORIGIN)
   await load(db, Object.fromEntries(bigFarm(BIG, 1)))
-  await db.rows('analyze')
+  await gatherStatistics(db)
 }
