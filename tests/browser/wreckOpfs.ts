@@ -51,7 +51,7 @@ export function wreckOpfs(page: Page, name: string, how: OpfsWreck): Promise<voi
       let isLast = true
       for (const [, backing] of wal.reverse())
         await rewrite(await data.getFileHandle(backing), (bytes) => {
-          if (how === 'WAL cut short') return bytes.slice(0, 9000)
+          if (how === 'WAL cut short') return bytes.slice(0, 40)
           const end = bytes.findLastIndex((byte) => byte !== 0)
           if (end < 0 || !isLast) return bytes
           isLast = false
