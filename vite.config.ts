@@ -37,6 +37,8 @@ export default defineConfig({
         testTimeout: 180_000,
         fileParallelism: false,
         sequence: { groupOrder: 1 },
+        // A browser on a busy machine may miss a moment that a test waits for; what fails twice fails.
+        retry: 1,
       }),
       project('bench', {
         globalSetup: [engineReady.globalSetup, 'tests/store/startServer.ts'],
