@@ -19,13 +19,15 @@ export async function bedCard(db: Database, record: AnyRecord, on: string): Prom
     `select c.name as crop, v.name as variety, coalesce(r.name, r.side) as row, s.set_out as "from", s.cleared as until,
       st_length(s.plan) as length_m
      from stretches s join crops c on c.id = s.crop join varieties v on v.id = s.variety left join rows r on r.id = s.row
-     where s.bed = $1 and s.set_out <= $2::date order by s.set_out desc, r.ord limit 60`,
+     where s.planting = any(array(select plantings_in(array[$1]))) and s.set_out <= $2::date order by s.set_out desc, r.ord limit 60`,
     [record.id, on],
   )
   const gave = await db.rows<{ year: number; kg: number; picks: number }>(
     `select extract(year from k."on")::integer as year, sum(k.kg) as kg, count(*)::integer as picks
-     from picks k left join stretches s on s.planting = k.planting
-     where coalesce(k.bed, s.bed) = $1 and k."on" <= $2::date group by 1 order by 1 desc`,
+     from (
+       select * from picks where bed = $1
+       union all select * from picks where planting = any(array(select plantings_in(array[$1])))
+     ) k where k."on" <= $2::date group by 1 order by 1 desc`,
     [record.id, on],
   )
   const near = await clearance(db, on, record.id)

@@ -20,8 +20,8 @@ export async function stretchLayer(
     `select s.planting as id, s.crop, c.name as crop_name, v.name as variety_name, c.family, s.climbs,
       case when s.climbs then '' else encode(st_asewkb(s.plan), 'hex') end as line, st_length(s.plan) as length_m
      from stretches s join crops c on c.id = s.crop join varieties v on v.id = s.variety
-     where standing(s.set_out, s.cleared, $1::date) and ($2::text[] is null or s.planting = any($2))`,
-    [on, plantings],
+     where standing(s.set_out, s.cleared, $1::date) ${plantings ? 'and s.planting = any($2)' : ''}`,
+    plantings ? [on, plantings] : [on],
   )
   const climbing = await climbingStretches(db, on, plantings && { plantings })
   const byPlanting = new Map(climbing.map((stretch) => [stretch.planting, stretch]))

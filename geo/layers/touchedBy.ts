@@ -33,8 +33,14 @@ export async function touchedBy(db: Database, changes: readonly Change[]): Promi
   })
   const plantings = await db.rows<{ id: string; bed: string }>(
     `select p.id, coalesce(r.bed, p.bed) as bed from plantings p
-     left join rows r on r.id = p.row join varieties v on v.id = p.variety
-     where p.id = any($1) or p.row = any($2) or (p.row is null and p.bed = any($3)) or p.variety = any($4) or v.crop = any($5)`,
+     left join rows r on r.id = p.row
+     where p.id = any(array(
+       select unnest($1::text[])
+       union select id from plantings where row = any($2)
+       union select id from plantings where row is null and bed = any($3)
+       union select id from plantings where variety = any($4)
+       union select p.id from plantings p join varieties v on v.id = p.variety where v.crop = any($5)
+     ))`,
     [ids('plantings'), [...ids('rows'), ...near.rows], [...ids('beds'), ...near.beds], ids('varieties'), ids('crops')],
   )
   const systems = ids('systems')

@@ -26,7 +26,8 @@ export async function climbingStretches(
   on: string,
   only: { beds: readonly string[] } | { plantings: readonly string[] } | null = null,
 ): Promise<ClimbingStretch[]> {
-  const scope = only === null ? '' : 'beds' in only ? 'and bed = any($2)' : 'and planting = any($2)'
+  const named = only !== null && 'beds' in only ? 'any(array(select plantings_in($2)))' : 'any($2)'
+  const scope = only === null ? '' : `and planting = ${named}`
   const values = only === null ? [on] : [on, 'beds' in only ? only.beds : only.plantings]
   const rows = await db.rows<{
     planting: string
