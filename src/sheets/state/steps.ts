@@ -45,6 +45,9 @@ async function takeBack(which: 'undo' | 'redo'): Promise<void> {
   )
 }
 
+/** Kinds whose changes can change what runs stand, or where they are counted. */
+const MOVE_RUNS = ['supports', 'systems', 'beds', 'fields']
+
 /** Takes in a step that the desk did. */
 export async function takeStep(changed: Changed, words: string): Promise<void> {
   takeChanged(changed)
@@ -57,5 +60,6 @@ export async function takeStep(changed: Changed, words: string): Promise<void> {
   if (kinds.has('stock_lots') || kinds.has('stock_moves')) void askStock()
   if (kinds.has('photos')) void askPhotos()
   yieldIsStale()
-  await Promise.all([askRuns(on.value), askCard()])
+  // What stands in sight first: the desk answers one after another.
+  await Promise.all([askCard(), ...(MOVE_RUNS.some((kind) => kinds.has(kind)) ? [askRuns(on.value)] : [])])
 }
