@@ -13,14 +13,18 @@ export const KG_PER_POUND = 0.45359237
 export const M2_PER_ACRE = 4046.8564224
 const M2_PER_FOOT2 = METRES_PER_FOOT ** 2
 
+/** By decimals: one takes longer to make than a hundred numbers to write. */
+const formats = new Map<number, Intl.NumberFormat>()
+
 /** A number with so many decimals in the device's locale; minus is the true sign. */
 export function showNumber(value: number, decimals: number): string {
   const rounded = Number(value.toFixed(decimals))
-  const text = (rounded === 0 ? 0 : rounded).toLocaleString(undefined, {
-    minimumFractionDigits: decimals,
-    maximumFractionDigits: decimals,
-  })
-  return text.replace('-', '−')
+  let format = formats.get(decimals)
+  if (!format) {
+    format = new Intl.NumberFormat(undefined, { minimumFractionDigits: decimals, maximumFractionDigits: decimals })
+    formats.set(decimals, format)
+  }
+  return format.format(rounded === 0 ? 0 : rounded).replace('-', '−')
 }
 
 export const showCount = (count: number): string => showNumber(count, 0)
