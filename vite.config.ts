@@ -26,7 +26,7 @@ export default defineConfig({
       project('store', { ...engineReady, hookTimeout: 120_000, testTimeout: 120_000 }),
       project('store-server', {
         include: [serverAtHand() ? 'tests/store/**/*.test.ts' : 'tests/store/engine.test.ts'],
-        exclude: ['tests/store/template.test.ts', 'tests/store/cli*.test.ts'],
+        exclude: ['tests/store/*emplate.test.ts', 'tests/store/cli*.test.ts'],
         provide: { engine: 'server' },
         globalSetup: 'tests/store/startServer.ts',
         hookTimeout: 120_000,

@@ -1,4 +1,6 @@
 declare module 'virtual:selion-demo' {
-  /** Where the demo farm's archive (a zip) is served. */
-  export const demoUrl: string
+  /** A data directory with the demo farm in it, a tar archive: where it is served, and how long it is unpacked. */
+  export const demoTemplate: { readonly url: string; readonly bytes: number }
+  /** Where the photos folder of its archive, a zip, is served. */
+  export const demoPhotosUrl: string
 }

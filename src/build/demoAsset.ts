@@ -1,25 +1,24 @@
-import { mkdir, writeFile } from 'node:fs/promises'
-import { join } from 'node:path'
-import { fileURLToPath } from 'node:url'
+import { stat } from 'node:fs/promises'
 import type { Plugin } from 'vite'
-import { makeDemo } from '../../fixtures/demo/makeDemo.ts'
-import { writeZip } from '../../geo/exchange/writeZip.ts'
+import { demoFiles } from './demoFiles.ts'
 
 const NAME = 'virtual:selion-demo'
 const RESOLVED = `\0${NAME}`
-const CACHE = fileURLToPath(new URL('../../node_modules/.cache/selion/', import.meta.url))
 
-/** Gives the page the demo farm as `virtual:selion-demo`: the address of its archive, made when it is asked for. Needed among the worker's plugins too. */
+/** Gives the page the demo farm as `virtual:selion-demo`: a database with it, and its photos. Needed among the worker's plugins too. */
 export function demoAsset(): Plugin {
   return {
     name: 'selion-demo',
     resolveId: (id) => (id === NAME ? RESOLVED : undefined),
     load: async (id) => {
       if (id !== RESOLVED) return undefined
-      const path = join(CACHE, 'demo.zip')
-      await mkdir(CACHE, { recursive: true })
-      await writeFile(path, writeZip(makeDemo()))
-      return `import demoUrl from ${JSON.stringify(`${path}?url`)}\nexport { demoUrl }`
+      const { template, photos } = await demoFiles()
+      return [
+        `import url from ${JSON.stringify(`${template}?url`)}`,
+        `import photosUrl from ${JSON.stringify(`${photos}?url`)}`,
+        `export const demoTemplate = { url, bytes: ${(await stat(template)).size} }`,
+        'export const demoPhotosUrl = photosUrl',
+      ].join('\n')
     },
   }
 }

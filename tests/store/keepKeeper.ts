@@ -68,7 +68,7 @@ export async function makeDesk(
       held.add(id)
       return { release: () => void held.delete(id) }
     },
-    fetchDemo: () => Promise.reject(new Error('no demo farm here')),
+    fetchDemoPhotos: () => Promise.reject(new Error('no demo farm here')),
     say: (event) => said.push(event),
     inHand: null,
     settled: () => Promise.resolve(),

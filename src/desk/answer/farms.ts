@@ -1,6 +1,7 @@
+import { PHOTO_FOLDER } from '../../../geo/exchange/archive.ts'
 import { readZip } from '../../../geo/exchange/readZip.ts'
-import { farm as farmKind } from '../../../geo/model/farm.ts'
-import { insertRecords, openStep } from '../../../geo/store/row.ts'
+import { type Farm, farm as farmKind } from '../../../geo/model/farm.ts'
+import { insertRecords, openStep, readRecords } from '../../../geo/store/row.ts'
 import { setPlane } from '../../../geo/store/setPlane.ts'
 import { readEntry, shownEntry } from '../farm/entry.ts'
 import { foundFarm } from '../farm/foundFarm.ts'
@@ -9,6 +10,7 @@ import { listEntries } from '../farm/listEntries.ts'
 import { loadFiles } from '../farm/loadFiles.ts'
 import { lockFarm } from '../farm/lockFarm.ts'
 import { openFarm } from '../farm/openFarm.ts'
+import { writePhotoFile } from '../farm/photoFiles.ts'
 import { removeFarm } from '../farm/removeFarm.ts'
 import { showFarm } from '../farm/showFarm.ts'
 import type { Answers } from './answers.ts'
@@ -29,7 +31,7 @@ export const makeFarm: Answers['makeFarm'] = async ({ name, units, currency, tim
     season_start_month: 1,
     extra: {},
   }
-  const farm = await foundFarm(keeper, false, async (db) => {
+  const farm = await foundFarm(keeper, 'new', async (db) => {
     if (origin) await setPlane(db, origin)
     await db.transaction(async (tx) => {
       await openStep(tx, 'make')
@@ -43,17 +45,20 @@ export const makeFarm: Answers['makeFarm'] = async ({ name, units, currency, tim
 export const makeDemo: Answers['makeDemo'] = async (_, { keeper, signal }) => {
   const known = (await listEntries(keeper.shelf)).find((entry) => entry.invented)
   if (known) return showFarm(await openFarm(keeper, known.id, { takeOver: false, rebuild: false }))
-  const zip = await keeper.fetchDemo(signal)
-  const farm = await foundFarm(keeper, true, (db, folder) =>
-    loadFiles(db, keeper.shelf, folder, { ...readZip(zip), partial: false }),
-  )
+  const photos = readZip(await keeper.fetchDemoPhotos(signal)).files
+  const farm = await foundFarm(keeper, 'demo', async (db, folder) => {
+    for (const [path, bytes] of photos)
+      await writePhotoFile(keeper.shelf, folder, path.slice(PHOTO_FOLDER.length), bytes)
+    const [record] = (await readRecords(db, farmKind)) as unknown as Farm[]
+    return { name: record!.name, notices: [] }
+  })
   return showFarm(farm)
 }
 
 export const bringArchive: Answers['bringArchive'] = async ({ bytes, partial }, { keeper, signal }) => {
   const read = readZip(bytes)
   signal.throwIfAborted()
-  const farm = await foundFarm(keeper, false, (db, folder) => loadFiles(db, keeper.shelf, folder, { ...read, partial }))
+  const farm = await foundFarm(keeper, 'new', (db, folder) => loadFiles(db, keeper.shelf, folder, { ...read, partial }))
   return showFarm(farm)
 }
 

@@ -1,8 +1,10 @@
-import { assets } from 'virtual:selion-engine'
+import { demoTemplate } from 'virtual:selion-demo'
+import { assets as engineAssets } from 'virtual:selion-engine'
 import type { PGliteOptions } from '@electric-sql/pglite'
 import type { EngineParts } from '../../../geo/store/template/engineOptions.ts'
 import type { Progress } from '../door.ts'
 import { Refusal } from '../refusal.ts'
+import type { Start } from './engines.ts'
 
 /** What the engine is opened with: its parts, and what it would fetch by itself otherwise. */
 export interface FetchedEngine {
@@ -10,8 +12,12 @@ export interface FetchedEngine {
   readonly options: Pick<PGliteOptions, 'pgliteWasmModule' | 'fsBundle' | 'initdbWasmModule'>
 }
 
-/** Fetches what the engine is opened with; with the template where a new database is to be made. */
-export type EngineFetch = (withTemplate: boolean) => Promise<FetchedEngine>
+/** Fetches what the engine is opened with; with a template where a new database is to be made. */
+export type EngineFetch = (start: Start) => Promise<FetchedEngine>
+
+const assets = { ...engineAssets, demoTemplate }
+/** What a new database starts from. */
+const TEMPLATES: Readonly<Record<Start, AssetName | null>> = { there: null, new: 'template', demo: 'demoTemplate' }
 
 /** A WebAssembly module that holds nothing: initdb never runs, and would be fetched otherwise. */
 const EMPTY_MODULE = Uint8Array.of(0, 0x61, 0x73, 0x6d, 1, 0, 0, 0)
@@ -27,15 +33,16 @@ export function engineFetch(tell: (progress: Progress) => void): EngineFetch {
     const done = needed.reduce((sum, each) => sum + Math.min(come.get(each) ?? 0, assets[each].bytes), 0)
     tell({ doing: 'Fetching the database', done, of })
   }
-  return async (withTemplate) => {
-    needed = withTemplate ? [...ALWAYS, 'template'] : ALWAYS
+  return async (start) => {
+    const from = TEMPLATES[start]
+    needed = from ? [...ALWAYS, from] : ALWAYS
     kept.engine ??= fetchEngine(count).catch((error: unknown) => {
       delete kept.engine
       come.clear()
       throw error
     })
-    const [engine, template] = await Promise.all([kept.engine, withTemplate ? blobOf('template', count) : undefined])
-    come.delete('template')
+    const [engine, template] = await Promise.all([kept.engine, from ? blobOf(from, count) : undefined])
+    if (from) come.delete(from)
     tell({ doing: 'Starting the database', done: 1, of: 1 })
     return template ? { ...engine, parts: { ...engine.parts, template } } : engine
   }

@@ -16,9 +16,9 @@ export function idbEngines(fetched: EngineFetch): Engines {
   return {
     storage: 'idb',
     look,
-    async open(name, what) {
+    async open(name, start) {
       const fs = new IdbFs(name)
-      const { parts, options } = await fetched(what === 'new')
+      const { parts, options } = await fetched(start)
       const db = await openEmbedded({ ...engineOptions(parts), ...options, fs })
       return closingAll(db, fs)
     },

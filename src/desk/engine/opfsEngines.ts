@@ -18,9 +18,9 @@ export function opfsEngines(folder: string, fetched: EngineFetch): Engines {
   return {
     storage: 'opfs',
     look: (name) => look(path(name)),
-    async open(name, what) {
+    async open(name, start) {
       const fs = new OpfsAhpFS(path(name), { initialPoolSize: FIRST_FILES, maintainedPoolSize: SPARE_FILES })
-      const { parts, options } = await fetched(what === 'new')
+      const { parts, options } = await fetched(start)
       return openEmbedded({ ...engineOptions(parts), ...options, fs })
     },
     remove: (name) => removeEntry(path(name)),

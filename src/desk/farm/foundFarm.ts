@@ -1,6 +1,7 @@
 import { openLog } from '../../../geo/keep/stepLog.ts'
 import { uuid7 } from '../../../geo/model/uuid.ts'
 import type { Database } from '../../../geo/store/database.ts'
+import type { Start } from '../engine/engines.ts'
 import { copyFarm } from './copyFarm.ts'
 import { databaseName, farmFolder, type KeptEntry } from './entry.ts'
 import type { FarmInHand, Keeper } from './keeper.ts'
@@ -16,12 +17,12 @@ export interface Founded {
 }
 
 /**
- * Makes a new farm on this device and takes it in hand. `fill` writes its first state into a database fresh from the
- * template; the first logical copy of that is what the step log builds on. Where `fill` throws, nothing stays.
+ * Makes a new farm on this device and takes it in hand. `fill` writes its first state into a database fresh from a
+ * template, or what the template lacks; the first logical copy of that is what the step log builds on. Where `fill` throws, nothing stays.
  */
 export async function foundFarm(
   keeper: Keeper,
-  invented: boolean,
+  from: Exclude<Start, 'there'>,
   fill: (db: Database, folder: string) => Promise<Founded>,
 ): Promise<FarmInHand> {
   await letGo(keeper)
@@ -32,7 +33,7 @@ export async function foundFarm(
   const start: KeptEntry = {
     id,
     name: '',
-    invented,
+    invented: from === 'demo',
     madeMs,
     openedMs: madeMs,
     storage,
@@ -43,7 +44,7 @@ export async function foundFarm(
   }
   let db: Database | null = null
   try {
-    db = await keeper.engines[storage].open(databaseName(start), 'new')
+    db = await keeper.engines[storage].open(databaseName(start), from)
     const { name, notices } = await fill(db, farmFolder(id))
     const log = await openLog(keeper.shelf, farmFolder(id))
     const farm = await takeInHand(keeper, { entry: { ...start, name }, db, log, lock, notices })

@@ -19,8 +19,8 @@ export interface Keeper {
   readonly nowMs: () => number
   readonly random: (bytes: number) => Uint8Array
   readonly takeFarm: typeof takeFarm
-  /** The demo farm's archive, a zip. */
-  readonly fetchDemo: (signal: AbortSignal) => Promise<Uint8Array>
+  /** The demo farm's photos, the photos folder of an archive as a zip. */
+  readonly fetchDemoPhotos: (signal: AbortSignal) => Promise<Uint8Array>
   readonly say: (event: DeskEvent) => void
   inHand: FarmInHand | null
   /** Resolves when the requests that have come until now are settled. */

@@ -3,7 +3,7 @@ import { z } from 'zod'
 import { readByTurns, writeByTurns } from '../../../geo/keep/byTurns.ts'
 import { uuid7 } from '../../../geo/model/uuid.ts'
 import type { DeskEvent } from '../door.ts'
-import { fetchDemo } from '../engine/fetchDemo.ts'
+import { fetchDemoPhotos } from '../engine/fetchDemo.ts'
 import { engineFetch } from '../engine/fetchEngine.ts'
 import { idbEngines } from '../engine/idbEngines.ts'
 import { opfsEngines } from '../engine/opfsEngines.ts'
@@ -24,7 +24,7 @@ export async function makeKeeper(storage: string, say: (event: DeskEvent) => voi
   const shelf = hasHandles ? opfsShelf('selion/shelf') : await idbShelf('selion-shelf')
   const fetched = engineFetch((progress) => say({ event: 'progress', progress }))
   // What every farm needs comes while the person reads the start card; a fault is told when a farm is opened.
-  void fetched(false).catch(() => undefined)
+  void fetched('there').catch(() => undefined)
   const random = (bytes: number) => crypto.getRandomValues(new Uint8Array(bytes))
   const known = device.safeParse(await readByTurns(shelf, 'device'))
   let own = known.success ? known.data : { id: uuid7(Date.now(), random(10)), storage: null }
@@ -45,7 +45,7 @@ export async function makeKeeper(storage: string, say: (event: DeskEvent) => voi
     nowMs: Date.now,
     random,
     takeFarm,
-    fetchDemo,
+    fetchDemoPhotos,
     say,
     inHand: null,
     settled: () => Promise.resolve(),

@@ -1,0 +1,60 @@
+import { createHash } from 'node:crypto'
+import { access, rename, writeFile } from 'node:fs/promises'
+import { dirname, join } from 'node:path'
+import { makeDemo } from '../../fixtures/demo/makeDemo.ts'
+import { PHOTO_FOLDER } from '../../geo/exchange/archive.ts'
+import { loadReading } from '../../geo/exchange/loadReading.ts'
+import { readArchive } from '../../geo/exchange/readArchive.ts'
+import { writeZip } from '../../geo/exchange/writeZip.ts'
+import { engineFiles } from '../../geo/store/template/engineFiles.ts'
+import { makeTemplate } from '../../geo/store/template/makeTemplate.ts'
+import { readMigrations } from '../../geo/store/template/readMigrations.ts'
+
+/** Where the files lie that the page opens the demo farm from. */
+export interface DemoFiles {
+  /** A data directory with the farm in it, a tar archive. */
+  readonly template: string
+  /** The photos folder of its archive, a zip. */
+  readonly photos: string
+}
+
+const making: { files?: Promise<DemoFiles> } = {}
+
+/** The files for this demo farm, this engine and these migrations, from the cache or made now (some ten seconds, once). */
+export function demoFiles(): Promise<DemoFiles> {
+  making.files ??= makeFiles()
+  return making.files
+}
+
+async function makeFiles(): Promise<DemoFiles> {
+  const archive = makeDemo()
+  const reading = readArchive(archive)
+  if (!reading.content || reading.faults.length > 0)
+    throw new Error(`the demo farm has faults: ${JSON.stringify(reading.faults.slice(0, 3))}`)
+  const photos = writeZip(new Map([...archive].filter(([path]) => path.startsWith(PHOTO_FOLDER))))
+  const hash = createHash('sha256').update(photos)
+  hash.update(JSON.stringify([reading.content.farm, ...reading.content.records]))
+  // Beside the engine's own files, so that it is made anew with them and goes with them.
+  const stem = join(dirname((await engineFiles()).template), `demo-${hash.digest('hex').slice(0, 16)}`)
+  const files = { template: `${stem}.tar`, photos: `${stem}-photos.zip` }
+  await put(files.photos, () => photos)
+  await put(files.template, async () =>
+    makeTemplate(await readMigrations(), async (db) => {
+      const { loaded, faults } = await loadReading(db, reading, { partial: false })
+      if (!loaded) throw new Error(`the demo farm has faults: ${JSON.stringify(faults.slice(0, 3))}`)
+    }),
+  )
+  return files
+}
+
+/** Writes a file where there is none, whole or not at all. */
+async function put(path: string, make: () => Uint8Array | Promise<Uint8Array>): Promise<void> {
+  const isThere = await access(path).then(
+    () => true,
+    () => false,
+  )
+  if (isThere) return
+  const writing = `${path}.${process.pid}`
+  await writeFile(writing, await make())
+  await rename(writing, path)
+}
