@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from '../browser/harness.ts'
-import { openDemo, planShown } from '../browser/pageActs.ts'
+import { planShown } from '../browser/pageActs.ts'
 import { ms, useFigures } from './figures.ts'
 
 const MOST = { paintMs: 300, coldMs: 4000, warmMs: 2500, rendererMB: 650, downloadMB: 12 }
@@ -23,6 +23,7 @@ describe('the page with the demo farm, in Chromium', () => {
     profile = await newProfile()
     browser = await startBrowser(site.url, profile)
     tell('Chromium', browser.context.browser()!.version(), '')
+    await browser.context.addInitScript(WATCH)
     const asked: Promise<void>[] = []
     browser.context.on('requestfinished', (request) => {
       if (!request.url().startsWith(site.url)) return
@@ -34,11 +35,9 @@ describe('the page with the demo farm, in Chromium', () => {
     })
     const page = await browser.context.newPage()
     await settled(page)
-    const begun = performance.now()
     await page.goto(site.url)
-    await openDemo(page)
     cold = {
-      farmMs: performance.now() - begun,
+      farmMs: await shownMs(page),
       paintMs: await firstPaintMs(page),
       rendererMB: await rendererMB(browser),
     }
@@ -77,10 +76,8 @@ describe('the page with the demo farm, in Chromium', () => {
   it('has it ready sooner when it is opened again', async () => {
     const page = await browser.context.newPage()
     await settled(page)
-    const begun = performance.now()
     await page.goto(site.url)
-    await planShown(page)
-    const warmMs = performance.now() - begun
+    const warmMs = await shownMs(page)
     await page.close()
     tell('the demo farm, opened again', ms(warmMs), `≤ ${ms(MOST.warmMs)}`)
     expect(warmMs).toBeLessThanOrEqual(MOST.warmMs)
@@ -94,6 +91,31 @@ describe('the page with the demo farm, in Chromium', () => {
 
 /** Waits until the browser's own start is over: it is the page that is measured. */
 const settled = (page: Page) => page.waitForTimeout(2000)
+
+/**
+ * In the page, so that the time is the page's own and not that of what drives it: takes the demo farm as soon as it is
+ * offered, and notes when its plan is shown with figures, map and scale.
+ */
+const WATCH = `{
+  let asked = false
+  const watch = new MutationObserver(() => {
+    const offer = asked ? null : document.querySelector('.start-ways .first-deed')
+    if (offer) {
+      asked = true
+      offer.click()
+    }
+    const parts = ['.table-pane[aria-busy="false"]', '.scale-bar', '.maplibregl-canvas']
+    if (!parts.every((part) => document.querySelector(part))) return
+    globalThis.shownMs = performance.now()
+    watch.disconnect()
+  })
+  watch.observe(document, { subtree: true, childList: true, attributes: true })
+}`
+
+async function shownMs(page: Page): Promise<number> {
+  await planShown(page)
+  return (await page.evaluate('globalThis.shownMs')) as number
+}
 
 function firstPaintMs(page: Page): Promise<number> {
   return page.evaluate(() => performance.getEntriesByName('first-contentful-paint')[0]!.startTime)

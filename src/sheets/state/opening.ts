@@ -17,7 +17,7 @@ import {
   stopOpening,
 } from './farm.ts'
 import { forgetPhotos } from './photos.ts'
-import { forgetShown } from './shown.ts'
+import { forgetShown, showDayOfFarm } from './shown.ts'
 import { askWeeks, forgetWeeks } from './weeks.ts'
 import { on, takeAddress, view } from './where.ts'
 import { forgetYields } from './yields.ts'
@@ -97,6 +97,8 @@ async function enter(opened: OpenFarm): Promise<void> {
   if (!same) view.value = null
   const { day } = takeAddress()
   if (!day) on.value = await firstDay(opened)
+  // Asked before the plan is laid out, so that the desk answers meanwhile.
+  void showDayOfFarm(on.value)
   batch(() => {
     openFarm.value = opened
     history.value = opened.history

@@ -15,8 +15,20 @@ export const patched = signal<{ readonly layers: Changed['layers']; readonly n: 
 /** Counts every time the layers are replaced whole. */
 export const wholeLayers = signal(0)
 
-/** Asks for the farm as on a day; of many asked in haste the last is shown. */
-export const showDayOfFarm = latest(async (day: string) => {
+/** The day being asked for, if any is. */
+let coming: { readonly day: string; readonly shown: Promise<void> } | null = null
+
+/** Asks for the farm as on a day; of many asked in haste the last is shown, and one on its way is not asked again. */
+export function showDayOfFarm(day: string): Promise<void> {
+  if (coming?.day === day) return coming.shown
+  const shown = showDay(day).finally(() => {
+    if (coming?.shown === shown) coming = null
+  })
+  coming = { day, shown }
+  return shown
+}
+
+const showDay = latest(async (day: string) => {
   const [seen, told, stand] = await Promise.all([
     ask('seeLayers', { on: day }),
     ask('measure', { on: day }),
@@ -51,6 +63,7 @@ export async function askRuns(day: string): Promise<void> {
 }
 
 export function forgetShown(): void {
+  coming = null
   batch(() => {
     shownOn.value = null
     layers.value = null
