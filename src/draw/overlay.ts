@@ -25,6 +25,8 @@ export interface OverlayMark {
 
 export interface Overlay {
   draw(picture: OverlayPicture): void
+  /** Leaves only the shape, without handles and words: it stands until the map has drawn it itself. */
+  settle(): void
   remove(): void
 }
 
@@ -82,6 +84,7 @@ export function makeOverlay(container: HTMLElement): Overlay {
       }
       svg.replaceChildren(...parts)
     },
+    settle: () => svg.classList.add('settled'),
     remove: () => svg.remove(),
   }
 }

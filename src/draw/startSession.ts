@@ -1,3 +1,4 @@
+import type { Geometry } from 'geojson'
 import type { LonLat } from '../../geo/plane/lonLat.ts'
 import type { FarmMap, Thing } from '../map/farmMap.ts'
 import { drawNew } from './drawNew.ts'
@@ -27,13 +28,15 @@ export function startSession(
   const overlay = makeOverlay(container)
   let over = false
 
-  const end = () => {
+  const end = (shape: Geometry | null) => {
     over = true
     stopListening()
+    container.classList.remove('drawing', 'can-take')
+    farmMap.drawing.release(shape)
+  }
+  const clear = () => {
     map.off('move', show)
     overlay.remove()
-    container.classList.remove('drawing', 'can-take')
-    farmMap.drawing.release()
   }
   const table: Table = {
     map,
@@ -47,18 +50,19 @@ export function startSession(
     },
     finish(shape, measures) {
       const geometry = geometryOf(shape, ground.plane)
-      end()
+      end(edited ? geometry : null)
+      overlay.settle()
       callbacks.onFinish({ geometry, measures: measures(geometry) })
+      map.once('idle', clear).triggerRepaint()
     },
     canTake: (yes) => void container.classList.toggle('can-take', yes),
   }
   const work = tool.do === 'draw' ? drawNew(table, tool.what) : editShape(table, tool.kind, tool.geometry)
-  const show = () => {
-    if (!over) work.show()
-  }
+  const show = () => work.show()
   const cancel = () => {
     if (over) return
-    end()
+    end(null)
+    clear()
     callbacks.onCancel()
   }
   const stopListening = listenToHand(map, {

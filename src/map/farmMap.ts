@@ -1,4 +1,4 @@
-import type { FeatureCollection, MultiPolygon, Polygon } from 'geojson'
+import type { FeatureCollection, Geometry, MultiPolygon, Polygon } from 'geojson'
 import type { Map as MapLibre } from 'maplibre-gl'
 import type { Layer, LayerFeature, LayerName } from '../../geo/layers/layer.ts'
 import type { LonLat } from '../../geo/plane/lonLat.ts'
@@ -102,7 +102,8 @@ export interface DrawingGround {
   readonly changes: number
   /** While held, taps and hovers are drawing's, and `hidden` (being edited) is not drawn. */
   hold(hidden: Thing | null): void
-  release(): void
+  /** Draws what was hidden again: as it was, or in the shape that it was given. */
+  release(shape: Geometry | null): void
 }
 
 /** The map of a farm. One stands for the whole life of the page; sheets only change its theme. */

@@ -37,10 +37,12 @@ interface Kept {
 export interface LayerStore {
   /** Everything anew: what each source is to hold. */
   replaceAll(layers: Layers): Record<StoreSource, FeatureCollection>
-  /** A step's changes: what is to change in which source. */
+  /** A step's changes: what is to change in which source. What looks as it did is taken in, but changes nothing. */
   patch(changes: LayerChanges): Partial<Record<StoreSource, GeoJSONSourceDiff>>
-  /** Keeps a thing out of the sources while it is edited, or lets it back in. */
+  /** Keeps a thing out of the sources while it is edited. */
   hide(thing: Thing | null): Partial<Record<StoreSource, GeoJSONSourceDiff>>
+  /** Lets what was hidden back in; in a new shape, if it is a thing of one shape. */
+  letBack(shape: Geometry | null): Partial<Record<StoreSource, GeoJSONSourceDiff>>
   features<L extends LayerName>(layer: L): readonly LayerFeature<L>[]
   featuresOf(thing: Thing): readonly LayerFeature[]
 }
@@ -94,6 +96,18 @@ export function makeLayerStore(): LayerStore {
   }
   const kept = (layer: LayerName) => layers.get(layer)!
 
+  const hide = (thing: Thing | null) => {
+    const { out, change } = diffs()
+    const was = hidden
+    hidden = thing
+    for (const layer of LAYER_NAMES) {
+      const all = kept(layer)
+      if (was?.kind === KIND_OF[layer]) change(layer, [], all.get(was.id) ?? [])
+      if (thing?.kind === KIND_OF[layer]) change(layer, all.get(thing.id) ?? [], [])
+    }
+    return out
+  }
+
   return {
     replaceAll(given) {
       const out = {} as Record<StoreSource, FeatureCollection>
@@ -132,24 +146,26 @@ export function makeLayerStore(): LayerStore {
           come.set(id, pieces)
         }
         for (const id of new Set([...given.gone, ...come.keys()])) {
+          const was = all.get(id) ?? []
           const now = come.get(id)
-          if (!isHidden(layer, id)) change(layer, all.get(id) ?? [], now ?? [])
+          if (now && looksAs(was, now)) {
+            all.set(id, withNumbersOf(was, now))
+            continue
+          }
+          if (!isHidden(layer, id)) change(layer, was, now ?? [])
           if (now) all.set(id, now)
           else all.delete(id)
         }
       }
       return out
     },
-    hide(thing) {
-      const { out, change } = diffs()
-      const was = hidden
-      hidden = thing
-      for (const layer of LAYER_NAMES) {
-        const all = kept(layer)
-        if (was?.kind === KIND_OF[layer]) change(layer, [], all.get(was.id) ?? [])
-        if (thing?.kind === KIND_OF[layer]) change(layer, all.get(thing.id) ?? [], [])
-      }
-      return out
+    hide,
+    letBack(shape) {
+      const of = LAYER_NAMES.filter((layer) => hidden?.kind === KIND_OF[layer])
+      const was = of.length === 1 && hidden ? kept(of[0]!).get(hidden.id) : undefined
+      if (shape && was?.length === 1)
+        kept(of[0]!).set(hidden!.id, [keep(of[0]!, { ...was[0]!.feature, geometry: shape } as LayerFeature)])
+      return hide(null)
     },
     features<L extends LayerName>(layer: L) {
       const out: LayerFeature<L>[] = []
@@ -164,3 +180,32 @@ export function makeLayerStore(): LayerStore {
     },
   }
 }
+
+/** Told when they are asked for, and not drawn. */
+const NOT_DRAWN = new Set(['area_m2', 'length_m'])
+/** Places agree to as many degrees as the database tells them with. */
+const SAME_DEG = 1.1e-9
+
+/** Whether features are drawn alike: in the same places, with the same of what their looks are made of. */
+function looksAs(was: readonly Kept[], now: readonly Kept[]): boolean {
+  return was.length === now.length && was.every((one, n) => sameLook(one.feature, now[n]!.feature))
+}
+
+function sameLook(was: LayerFeature, now: LayerFeature): boolean {
+  const [before, after] = [new Map(Object.entries(was.properties)), new Map(Object.entries(now.properties))]
+  for (const key of new Set([...before.keys(), ...after.keys()]))
+    if (!NOT_DRAWN.has(key) && before.get(key) !== after.get(key)) return false
+  const [places, others] = [[...positionsOf(was.geometry)], [...positionsOf(now.geometry)]]
+  return (
+    was.geometry.type === now.geometry.type &&
+    places.length === others.length &&
+    places.every(([lon, lat], n) => {
+      const [x, y] = others[n]!
+      return Math.abs(lon! - x!) < SAME_DEG && Math.abs(lat! - y!) < SAME_DEG
+    })
+  )
+}
+
+/** What is new under the numbers by which the map has it already. */
+const withNumbersOf = (was: readonly Kept[], now: readonly Kept[]): Kept[] =>
+  now.map((one, n) => ({ name: was[n]!.name, feature: { ...one.feature, id: was[n]!.feature.id } }))

@@ -137,8 +137,9 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
       await selecting
     },
     async patch(given) {
-      const applied = apply(store.patch(given))
-      if (selected) await showSelected()
+      const diffs = store.patch(given)
+      const applied = apply(diffs)
+      if (selected && Object.keys(diffs).length > 0) await showSelected()
       await applied
     },
     setSheet: (sheet) => restyle({ sheet }),
@@ -203,9 +204,10 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
         tell('hover', null)
         void apply(store.hide(hidden))
       },
-      release() {
+      release(shape) {
         held = false
-        void apply(store.hide(null))
+        void apply(store.letBack(shape))
+        if (shape && selected) void showSelected()
       },
     },
     destroy() {

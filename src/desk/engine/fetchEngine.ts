@@ -69,16 +69,16 @@ const blobOf = async (name: AssetName, count: Count) => (await counted(name, cou
 const bytesOf = async (name: AssetName, count: Count) =>
   new Uint8Array(await (await counted(name, count)).arrayBuffer())
 
-/** The response, whose bytes are counted as they are read. */
+/** The response, whose bytes are counted beside it: only what fetch itself gave is compiled from the browser's code cache. */
 async function counted(name: AssetName, count: Count): Promise<Response> {
   const response = await fetchHere(assets[name].url)
-  const counting = new TransformStream<Uint8Array, Uint8Array>({
-    transform(chunk, out) {
-      count(name, chunk.length)
-      out.enqueue(chunk)
-    },
-  })
-  return new Response(response.body!.pipeThrough(counting), { headers: response.headers })
+  const counting = new WritableStream<Uint8Array>({ write: (chunk) => count(name, chunk.length) })
+  // What breaks off the counting breaks off the reading too, which tells it.
+  response
+    .clone()
+    .body!.pipeTo(counting)
+    .catch(() => undefined)
+  return response
 }
 
 /** A file of the page's own; refuses in words where it is not to be had. */

@@ -1,6 +1,7 @@
 import { batch, signal } from '@preact/signals'
 import type { Card, DeskFault } from '../../desk/door.ts'
 import type { Drawn, EditGeometry, Finished, LiveMeasures, Session, Tool } from '../../draw/session.ts'
+import type { LayerChanges } from '../../map/farmMap.ts'
 import type { FormKind } from '../ground/formFields.ts'
 import { proposal, proposeOnMap } from '../ground/propose.ts'
 import { sameShape } from '../ground/sameShape.ts'
@@ -9,6 +10,7 @@ import { openFarm } from './farm.ts'
 import { farmMap } from './mapHandle.ts'
 import { newId } from './newId.ts'
 import { showPane } from './pane.ts'
+import { layers } from './shown.ts'
 import { doEdits } from './steps.ts'
 
 /** A record that waits for its name and the rest before it is kept, or one whose values are being changed. */
@@ -116,7 +118,14 @@ async function reshape(
     { do: 'change', kind, id, to: { geom, ...accept } },
   ])
   if (reply.ok) return
+  showAsKept(kind, id)
   const more = reply.fault.accept
   reshapeFault.value = { fault: reply.fault, again: more ? () => void reshape(kind, id, geom, more) : null }
   showPane('card')
+}
+
+/** The map showed the new shape at once; the old one is back until it is kept after all. */
+function showAsKept(kind: FormKind, id: string): void {
+  const put = layers.value?.[kind].features.filter((feature) => feature.properties.id === id) ?? []
+  void farmMap.value?.patch({ [kind]: { put, gone: [] } } as LayerChanges)
 }

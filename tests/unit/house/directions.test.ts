@@ -41,6 +41,7 @@ const MAY: Readonly<Record<string, readonly string[] | null>> = {
   'src/sheets': ['src/desk', 'src/map', 'src/draw', 'src/ui', 'geo/model', 'geo/plane', 'geo/layers', 'geo/yield'],
   'src/cli': ['geo', 'fixtures'],
   'src/build': ['geo', 'fixtures', 'src/cli'],
+  'src/first.ts': ['src/main.tsx'],
   'src/main.tsx': null,
 }
 
