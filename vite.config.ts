@@ -20,6 +20,7 @@ export default defineConfig({
   optimizeDeps: { exclude: ['@electric-sql/pglite', '@electric-sql/pglite-postgis'] },
   test: {
     root: '.',
+    maxWorkers: '100%',
     projects: [
       project('unit'),
       project('reference', engineReady),
@@ -35,13 +36,14 @@ export default defineConfig({
       project('browser', {
         hookTimeout: 300_000,
         testTimeout: 180_000,
-        fileParallelism: false,
+        globalSetup: 'tests/browser/buildPages.ts',
+        maxWorkers: 2,
         sequence: { groupOrder: 1 },
         // A browser on a busy machine may miss a moment that a test waits for; what fails twice fails.
         retry: 1,
       }),
       project('bench', {
-        globalSetup: [engineReady.globalSetup, 'tests/store/startServer.ts'],
+        globalSetup: [engineReady.globalSetup, 'tests/store/startServer.ts', 'tests/browser/buildPages.ts'],
         hookTimeout: 600_000,
         testTimeout: 600_000,
         fileParallelism: false,

@@ -127,31 +127,36 @@ export interface Site {
   close(): Promise<void>
 }
 
-/** Builds the page, where it is older than its sources, and serves it. */
-export async function servePage(): Promise<Site> {
-  const dir = join(ROOT, 'dist')
-  if (await isStale(join(dir, 'index.html'), ['src', 'geo', 'fixtures', 'vite.config.ts', 'package-lock.json']))
+const PAGE = join(ROOT, 'dist')
+const DESK_PAGE = join(ROOT, 'node_modules/.cache/selion/desk-page')
+
+/** Serves the page that was built. */
+export const servePage = (): Promise<Site> => startServer({ dir: PAGE, port: 0 })
+
+/** Serves the bare page of these tests, which holds the desk alone. */
+export const serveDesk = (): Promise<Site> => startServer({ dir: DESK_PAGE, port: 0 })
+
+/** Builds the page, where it is older than its sources. */
+export async function buildPage(): Promise<void> {
+  if (await isStale(join(PAGE, 'index.html'), ['src', 'geo', 'fixtures', 'vite.config.ts', 'package-lock.json']))
     await build({ root: join(ROOT, 'src'), configFile: join(ROOT, 'vite.config.ts'), logLevel: 'warn' })
-  return startServer({ dir, port: 0 })
 }
 
-/** Builds the bare page of these tests, which holds the desk alone, and serves it. */
-export async function serveDesk(): Promise<Site> {
-  const dir = join(ROOT, 'node_modules/.cache/selion/desk-page')
+/** Builds the page that holds the desk alone, where it is older than its sources. */
+export async function buildDeskPage(): Promise<void> {
   const sources = ['src/desk', 'src/build', 'geo', 'fixtures', 'tests/browser/desk', 'package-lock.json']
-  if (await isStale(join(dir, 'index.html'), sources)) {
-    await mkdir(dir, { recursive: true })
+  if (await isStale(join(DESK_PAGE, 'index.html'), sources)) {
+    await mkdir(DESK_PAGE, { recursive: true })
     const config: InlineConfig = {
       root: join(ROOT, 'tests/browser/desk'),
       configFile: false,
       logLevel: 'warn',
-      build: { outDir: dir, emptyOutDir: true, target: 'es2023' },
+      build: { outDir: DESK_PAGE, emptyOutDir: true, target: 'es2023' },
       plugins: [engineAssets(), demoAsset()],
       worker: { format: 'es', plugins: () => [engineAssets(), demoAsset()] },
     }
     await build(config)
   }
-  return startServer({ dir, port: 0 })
 }
 
 async function isStale(built: string, sources: readonly string[]): Promise<boolean> {
