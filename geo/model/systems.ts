@@ -1,8 +1,17 @@
-import { notNegative, optional, positive, ref, text } from './field.ts'
+import { notNegative, oneOf, optional, positive, ref, text, wholeBetween } from './field.ts'
 import { kind, type RecordOf } from './kind.ts'
 
 /** The recipe of a support run. */
-export const systems = kind('systems', 'systems.csv', { id: text(), name: text(), note: optional(text()) })
+export const systems = kind('systems', 'systems.csv', {
+  id: text(),
+  name: text(),
+  note: optional(text()),
+  height_m: optional(positive()),
+  /** Wires or strings one above another. */
+  lines: optional(wholeBetween(1, 50)),
+  /** Initial tension of each wire. */
+  tension_n: optional(positive()),
+})
 export type System = RecordOf<typeof systems>
 
 /** One part of a system; `rule` says how many for a run. */
@@ -16,6 +25,13 @@ export const systemParts = kind(
     unit_cost: optional(notNegative()),
     lasts_seasons: optional(positive()),
     note: optional(text()),
+    kind: optional(oneOf('post', 'end post', 'brace', 'wire', 'string', 'net', 'panel', 'tie', 'other')),
+    /** Length that it is sold in. */
+    roll_m: optional(positive()),
+    diameter_mm: optional(positive()),
+    /** Breaking stress: of a wire in tension, of a post in bending. */
+    strength_mpa: optional(positive()),
+    modulus_gpa: optional(positive()),
   },
   { hasId: false },
 )

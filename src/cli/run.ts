@@ -7,6 +7,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
   measure: async () => (await import('./commands/measure.ts')).measure,
   clearance: async () => (await import('./commands/clearance.ts')).clearance,
   yield: async () => (await import('./commands/yield.ts')).yieldCommand,
+  supports: async () => (await import('./commands/supports.ts')).supports,
   sql: async () => (await import('./commands/sql.ts')).sql,
   convert: async () => (await import('./commands/convert.ts')).convert,
   demo: async () => (await import('./commands/demo.ts')).demo,

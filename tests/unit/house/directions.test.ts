@@ -29,6 +29,7 @@ const MAY: Readonly<Record<string, readonly string[] | null>> = {
   'geo/store': ['geo/model', 'geo/plane'],
   'geo/measure': ['geo/model', 'geo/plane', 'geo/store'],
   'geo/yield': ['geo/model', 'geo/plane', 'geo/store'],
+  'geo/supports': ['geo/model', 'geo/plane', 'geo/store', 'geo/measure'],
   'geo/photo': ['geo/model', 'geo/plane', 'geo/store'],
   'geo/exchange': ['geo/model', 'geo/plane', 'geo/store'],
   'geo/layers': ['geo/model', 'geo/plane', 'geo/store', 'geo/measure'],

@@ -1,0 +1,99 @@
+import type { LineString } from 'geojson'
+import { HELD_WITHIN_M } from '../measure/held.ts'
+import type { Metres } from '../plane/lonLat.ts'
+import { spansLength, spansWithin } from '../plane/within.ts'
+import type { Database } from '../store/database.ts'
+import { fromEwkb } from '../store/ewkb.ts'
+
+/** A climbing planting along a run: how much of it the run holds, and how many plants that is. */
+export interface HeldPlanting {
+  readonly planting: string
+  readonly crop: string
+  readonly heldM: number
+  readonly plants: number | null
+  readonly setOut: string
+  readonly cleared: string | null
+}
+
+/** A support standing on the day, and what it held in the season so far or was put up for. */
+export interface Run {
+  readonly id: string
+  readonly system: string
+  readonly field: string | null
+  readonly bed: string | null
+  readonly lengthM: number
+  readonly heightM: number | null
+  readonly permanent: boolean
+  readonly putUp: string | null
+  readonly line: readonly Metres[]
+  readonly held: readonly HeldPlanting[]
+}
+
+/**
+ * Supports standing on a day, with the climbing plantings whose rows run within 0.6 m of them and stood while they did
+ * in the season from one day to another.
+ */
+export async function readRuns(db: Database, on: string, season: { from: string; to: string }): Promise<Run[]> {
+  const runs = await db.rows<Omit<Run, 'line' | 'held'> & { shape: string }>(
+    `select s.id, s.system, p.field, p.bed, st_length(s.plan) as "lengthM", s.height_m as "heightM",
+      coalesce(s.permanent, false) as permanent, s.put_up as "putUp", encode(st_asewkb(s.plan), 'hex') as shape
+     from supports s join support_places p on p.support = s.id
+     where standing(s.put_up, s.taken_down, $1::date) order by s.ord`,
+    [on],
+  )
+  const near = await db.rows<{
+    support: string
+    planting: string
+    crop: string
+    length_m: number
+    plants: number | null
+    setOut: string
+    cleared: string | null
+    shape: string
+  }>(
+    `with climbing as materialized (
+       select t.planting, t.crop, t.plan, t.set_out, t.cleared from stretches t
+       where t.climbs and t.set_out <= $3::date and (t.cleared is null or t.cleared > $2::date)
+     )
+     select s.id as support, t.planting, t.crop, st_length(t.plan) as length_m,
+       coalesce(p.plants, st_length(t.plan) / p.spacing_m) as plants, t.set_out as "setOut", t.cleared, encode(st_asewkb(t.plan), 'hex') as shape
+     from climbing t join supports s on st_dwithin(s.plan, t.plan, ${HELD_WITHIN_M})
+     join plantings p on p.id = t.planting
+     where standing(s.put_up, s.taken_down, $1::date)
+       and (s.put_up is null or t.cleared is null or t.cleared > s.put_up)
+       and (s.taken_down is null or t.set_out < s.taken_down)
+     order by t.set_out, t.planting`,
+    [on, season.from, season.to],
+  )
+  return runs.map(({ shape, ...run }) => {
+    const line = lineOf(shape)
+    const held = near.flatMap((one): HeldPlanting[] => {
+      if (one.support !== run.id) return []
+      const heldM = spansLength(spansWithin(lineOf(one.shape), [line], HELD_WITHIN_M))
+      if (!(heldM > 0)) return []
+      const plants = one.plants === null ? null : Math.round((one.plants * heldM) / one.length_m)
+      return [{ planting: one.planting, crop: one.crop, heldM, plants, setOut: one.setOut, cleared: one.cleared }]
+    })
+    return { ...run, line, held }
+  })
+}
+
+/** The most of something that plantings along a run have at one time: one may follow another there. */
+export function mostAtOnce(held: readonly HeldPlanting[], of: (one: HeldPlanting) => number): number {
+  const sums = held.map(({ setOut }) =>
+    held
+      .filter((one) => one.setOut <= setOut && (one.cleared === null || one.cleared > setOut))
+      .reduce((sum, one) => sum + of(one), 0),
+  )
+  return Math.max(0, ...sums)
+}
+
+/** The most plants that a run holds at one time, as far as they are known; null where none is. */
+export function plantsOf({ held }: Pick<Run, 'held'>): number | null {
+  return held.some(({ plants }) => plants !== null) ? mostAtOnce(held, ({ plants }) => plants ?? 0) : null
+}
+
+function lineOf(hex: string): readonly Metres[] {
+  const shape = fromEwkb(hex)
+  return shape.type === 'LineString' ? ((shape as LineString).coordinates as unknown as Metres[]) : []
+}

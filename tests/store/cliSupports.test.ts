@@ -1,0 +1,164 @@
+import { beforeAll, describe, expect, it } from 'vitest'
+import { box, collection, farmWith, feature, line } from '../unit/exchange/archiveOf.ts'
+import { jsonOf, selion, useFolder, writeFiles } from './cliRun.ts'
+
+// Keys by the project's own contract of the command line, version 1.
+const RUN = [
+  'id',
+  'system',
+  'field',
+  'bed',
+  'length_m',
+  'parts',
+  'cost_now',
+  'cost_per_season',
+  'minutes_per_season',
+  'load',
+]
+const LOAD = ['span_m', 'load_n_per_m', 'sag_m', 'tension_n', 'breaking_n', 'safety']
+
+interface Told {
+  readonly runs: readonly {
+    readonly id: string
+    readonly system: string
+    readonly field: string | null
+    readonly bed: string | null
+    readonly length_m: number
+    readonly parts: readonly {
+      readonly part: string
+      readonly count: number | null
+      readonly unit: string
+      readonly cost: number | null
+    }[]
+    readonly cost_now: number
+    readonly cost_per_season: number
+    readonly minutes_per_season: number
+    readonly load: Readonly<Record<string, number>> | null
+  }[]
+  readonly rolls: readonly {
+    readonly part: string
+    readonly rolls: number
+    readonly roll_m: number
+    readonly waste_m: number
+    readonly cuts: readonly (readonly number[])[]
+  }[]
+  readonly total: { readonly cost_now: number; readonly cost_per_season: number; readonly minutes_per_season: number }
+}
+
+const folder = useFolder()
+const demo = () => folder('demo')
+const byHand = () => folder('by-hand')
+
+/** An invented farm: one bed of 1.2 m by 30 m with a row of beans on a net and another row with nothing. */
+const FARM = {
+  'fields.geojson': collection(feature('f', box(0, 0, 20, 40), { name: 'Field' })),
+  'beds.geojson': collection(feature('b', box(2, 2, 1.2, 30), { field: 'f', name: 'Bed' })),
+  'rows.geojson': collection(feature('r', line([2.3, 2], [2.3, 32]), { bed: 'b', name: 'west' })),
+  'supports.geojson': collection(
+    feature('s', line([2.4, 2], [2.4, 26]), {
+      system: 'net',
+      put_up: '2025-05-01',
+      taken_down: null,
+      permanent: false,
+    }),
+    feature('gone', line([2.4, 2], [2.4, 26]), { system: 'net', put_up: '2024-05-01', taken_down: '2024-11-01' }),
+  ),
+  'systems.csv': 'id,name,height_m\nnet,Net on posts,1.8\n',
+  'system_parts.csv':
+    'system,part,rule,unit_cost,lasts_seasons,roll_m\nnet,post,1 per 1.5 m + 1,5,10,\nnet,"wire, 17 gauge",1 m per m,0.1,5,100\nnet,clip,1 per plant,0.02,1,\n',
+  'system_work.csv':
+    'system,work,minutes_per_m,when\nnet,put up,5,putting up\nnet,tend,1,each season\nnet,pull,4,taking down\n',
+  'crops.csv': 'id,name,family,climbs\nbean,Bean,Fabaceae,yes\n',
+  'varieties.csv': 'id,crop,name\nv,bean,Long pole\n',
+  'plantings.csv': 'id,row,variety,from_m,to_m,set_out,cleared,plants\np,r,v,0,30,2025-05-20,2025-10-10,100\n',
+  'containers.csv': null,
+  'picks.csv': 'id,on,planting,quantity,unit\nk,2025-08-01,p,45,kg\n',
+  'shares.csv': null,
+  'trees.geojson': null,
+  'structures.geojson': null,
+  'observations.geojson': null,
+  'dressings.csv': null,
+  'stock_lots.csv': null,
+  'stock_moves.csv': null,
+  'photos.json': null,
+}
+
+beforeAll(async () => {
+  expect(await selion('demo', demo())).toMatchObject({ code: 0, error: '' })
+  await writeFiles(byHand(), farmWith(FARM))
+})
+
+describe('selion supports', () => {
+  // 24 m of run: 17 posts at 5, 24 m of wire at 0.1, and clips for what the run holds of 100 plants on 30 m: up to 0.6 m
+  // beyond its end but for the tenth of a metre that the row lies beside it, 24.592 m of them, 82 plants.
+  it('bills and loads a run as laid out by hand', async () => {
+    const told = await jsonOf<Told>(selion('supports', byHand(), '--on', '2025-07-01', '--labour', '12', '--json'))
+    expect(Object.keys(told)).toEqual(['runs', 'rolls', 'total'])
+    const [run, ...others] = told.runs
+    expect(others).toEqual([])
+    expect(Object.keys(run!)).toEqual(RUN)
+    expect(run).toMatchObject({ id: 's', system: 'net', field: 'f', bed: 'b' })
+    const length = run!.length_m
+    expect(length).toBeCloseTo(24, 1)
+    const near = (value: number, to: number) => expect(Math.abs(value / to - 1)).toBeLessThan(1e-9)
+    expect(run!.parts.map(({ part, unit }) => `${part} ${unit}`)).toEqual([
+      'post piece',
+      'wire, 17 gauge m',
+      'clip piece',
+    ])
+    expect(run!.parts.map(({ count }) => count)).toEqual([17, length, 82])
+    near(run!.cost_now, 85 + length * 0.1 + 82 * 0.02)
+    near(run!.minutes_per_season, length * 10)
+    near(run!.cost_per_season, 8.5 + length * 0.02 + 82 * 0.02 + (length * 10 * 12) / 60)
+    expect(told.total).toEqual({
+      cost_now: run!.cost_now,
+      cost_per_season: run!.cost_per_season,
+      minutes_per_season: run!.minutes_per_season,
+    })
+    expect(told.rolls).toEqual([
+      { part: 'wire, 17 gauge', rolls: 1, roll_m: 100, waste_m: 100 - length, cuts: [[length]] },
+    ])
+    expect(Object.keys(run!.load!)).toEqual(LOAD)
+    near(run!.load!.span_m!, length / 16)
+    // 45 kg on 30 m of row is 1.5 kg/m, of it 24.592 m on the run; the wire weighs 11.6 g/m (7850 kg/m³).
+    expect(run!.load!.load_n_per_m).toBeCloseTo(((1.5 * 24.592) / 24 + 0.0116) * 9.80665, 1)
+    near(run!.load!.safety!, run!.load!.breaking_n! / run!.load!.tension_n!)
+  })
+
+  it('takes the published design load of 7 lb/ft where nothing was picked', async () => {
+    await writeFiles(folder('unpicked'), farmWith({ ...FARM, 'picks.csv': null }))
+    const told = await jsonOf<Told>(selion('supports', folder('unpicked'), '--on', '2025-07-01', '--json'))
+    // 7 lb/ft (Sumner, Univ. of Georgia, C) is 102.2 N/m.
+    expect(told.runs[0]!.load!.load_n_per_m).toBeCloseTo(102.16 + 0.11, 1)
+    expect(told.runs[0]!.cost_per_season).toBeLessThan(12)
+  })
+
+  it('tells the demo farm’s runs, their sums and their rolls', async () => {
+    const told = await jsonOf<Told>(selion('supports', demo(), '--on', '2026-07-15', '--json'))
+    expect(told.runs.length).toBeGreaterThan(20)
+    expect(new Set(told.runs.map(({ system }) => system)).size).toBeGreaterThanOrEqual(8)
+    for (const run of told.runs) expect(run.parts.every(({ count }) => count !== null && count >= 0)).toBe(true)
+    const sum = (of: readonly number[]) => of.reduce((total, one) => total + one, 0)
+    expect(told.total.cost_now).toBeCloseTo(sum(told.runs.map((run) => run.cost_now)), 6)
+    expect(told.total.minutes_per_season).toBeCloseTo(sum(told.runs.map((run) => run.minutes_per_season)), 6)
+    for (const { part, rolls, roll_m, waste_m, cuts } of told.rolls) {
+      expect(cuts).toHaveLength(rolls)
+      for (const roll of cuts) expect(sum(roll)).toBeLessThanOrEqual(roll_m + 1e-6)
+      const used = sum(
+        told.runs.flatMap((run) => run.parts.filter((one) => one.part === part).map(({ count }) => count!)),
+      )
+      expect(rolls * roll_m - waste_m).toBeCloseTo(used, 6)
+    }
+    expect(told.runs.filter(({ load }) => load !== null).length).toBeGreaterThan(5)
+  })
+
+  it('prints a table with its cautions, and refuses what is no wage', async () => {
+    const { code, out } = await selion('supports', demo(), '--on', '2026-07-15')
+    expect(code).toBe(0)
+    expect(out).toMatch(/gives first/)
+    expect(out).toMatch(/never a design/)
+    expect(out).toMatch(/buried-services/)
+    expect(out).toMatch(/recoils/)
+    expect(await selion('supports', demo(), '--labour', 'nine')).toMatchObject({ code: 2, out: '' })
+  })
+})
