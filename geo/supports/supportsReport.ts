@@ -17,12 +17,13 @@ export interface SupportSettings {
 }
 
 /**
- * A fresh gale across open ground, gusts of 25 m/s, all factors 1; a net in full leaf takes about as much as a board
- * (coefficient 1.2). Assumed: the local code's wind stands above it.
+ * A gale with gusts of 20 m/s over open ground near its surface (Kz 0.85, ASCE 7's least), on a leafed side that lets
+ * through or gives way to half of it (coefficient 0.5, from memory of drag on crops and hedges). Assumed: the local
+ * code's wind stands above it.
  */
 export const ASSUMED_WIND: Pick<SupportSettings, 'wind' | 'leafCoefficient'> = {
-  wind: { speedMPerS: 25, exposure: 1, topography: 1, direction: 1 },
-  leafCoefficient: 1.2,
+  wind: { speedMPerS: 20, exposure: 0.85, topography: 1, direction: 1 },
+  leafCoefficient: 0.5,
 }
 
 export interface RunReport {

@@ -34,7 +34,7 @@ describe('the formats', () => {
     const { content, notes } = await geojson.read(await geojson.write(sound()))
     expect(notes.map((note) => note.reason)).toEqual(['the support system "y1" was made by its name'])
     for (const kind of SPATIAL) expect(content!.records.get(kind), kind).toStrictEqual(sound().records.get(kind))
-    expect(content!.records.get('systems')).toEqual([{ id: 'y1', name: 'y1', note: null, extra: {} }])
+    expect(content!.records.get('systems')).toMatchObject([{ id: 'y1', name: 'y1', note: null, extra: {} }])
   })
 })
 
