@@ -1,4 +1,4 @@
-import type { FeatureCollection, Geometry, MultiPolygon, Polygon } from 'geojson'
+import type { FeatureCollection, Geometry, LineString, MultiPolygon, Point, Polygon } from 'geojson'
 import type { Map as MapLibre } from 'maplibre-gl'
 import type { Layer, LayerFeature, LayerName } from '../../geo/layers/layer.ts'
 import type { LonLat } from '../../geo/plane/lonLat.ts'
@@ -32,6 +32,12 @@ export interface Surface {
 
 /** Low-yield zones; a zone is tapped by its `id`, told by 'zone'. */
 export type Zones = FeatureCollection<Polygon | MultiPolygon, { id: string }>
+
+/** What is not kept yet: beds and rows to be laid; a walk's track, the shape made of it, and where the device is with its accuracy. */
+export type Proposed = FeatureCollection<
+  Polygon | MultiPolygon | LineString | Point,
+  { as: 'bed' | 'row' | 'shape' | 'track' | 'left out' | 'corner' | 'here' | 'accuracy' }
+>
 
 /** A photo under the beds. `opacity` from 0 to 1. The array's later photos lie on the earlier ones. */
 export interface MapPhoto extends PhotoPicture {
@@ -119,6 +125,8 @@ export interface FarmMap {
   /** The yield cells, shown on the Yield sheet only. */
   setSurface(surface: Surface | null): Promise<void>
   setZones(zones: Zones | null): Promise<void>
+  /** What is proposed, drawn above everything on every sheet. */
+  setProposed(proposed: Proposed | null): Promise<void>
   /** Photos not in the list are taken away; a photo whose `picture` is the same object is not decoded again. Settles when all are handed to the map. */
   setPhotos(photos: readonly MapPhoto[]): Promise<void>
   setSelected(thing: Thing | null): void

@@ -151,6 +151,9 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
     async setZones(zones) {
       await then(() => source('zones').setData(zones ?? NO_FEATURES))
     },
+    async setProposed(proposed) {
+      await then(() => source('proposed').setData(proposed ?? NO_FEATURES))
+    },
     async setPhotos(given) {
       restyle({ overPhoto: given.some((photo) => photo.visible && photo.opacity > 0) })
       await then(() => photos.set(given))

@@ -3,6 +3,7 @@ import type { Ramp } from '../farmMap.ts'
 import { groundLayers, outlineLayers } from './groundLayers.ts'
 import { labelLayers } from './labelLayers.ts'
 import { observationLayers, selectedLayers } from './markLayers.ts'
+import { proposedLayers } from './proposedLayers.ts'
 import { rowLayers } from './rowLayers.ts'
 import { structureGrounds, structureLayers } from './structureLayers.ts'
 import { supportLayers } from './supportLayers.ts'
@@ -26,6 +27,7 @@ export const SOURCES = [
   'surface',
   'zones',
   'selected',
+  'proposed',
 ] as const
 export type SourceName = (typeof SOURCES)[number]
 
@@ -44,6 +46,7 @@ export const layersFor = (theme: MapTheme, ramp: Ramp): LayerSpecification[] => 
   ...observationLayers(theme),
   ...selectedLayers(theme),
   ...labelLayers(theme),
+  ...proposedLayers(theme),
 ]
 
 /** Tiles are cut to a grid of 5 mm (zoom 20) rather than the usual 2 cm, since beds are looked at from close by. */

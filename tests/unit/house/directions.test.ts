@@ -26,6 +26,8 @@ const ALL = new Map([...importsIn('geo'), ...importsIn('src')])
 const MAY: Readonly<Record<string, readonly string[] | null>> = {
   'geo/model': [],
   'geo/plane': ['geo/model'],
+  'geo/layout': ['geo/model', 'geo/plane'],
+  'geo/track': ['geo/model', 'geo/plane'],
   'geo/store': ['geo/model', 'geo/plane'],
   'geo/measure': ['geo/model', 'geo/plane', 'geo/store'],
   'geo/yield': ['geo/model', 'geo/plane', 'geo/store'],
@@ -39,7 +41,7 @@ const MAY: Readonly<Record<string, readonly string[] | null>> = {
   'src/ui': [],
   'src/map': ['src/desk', 'geo/model', 'geo/plane', 'geo/layers'],
   'src/draw': ['src/desk', 'src/map', 'geo/model', 'geo/plane'],
-  'src/sheets': ['src/desk', 'src/map', 'src/draw', 'src/ui', 'geo/model', 'geo/plane', 'geo/layers', 'geo/yield'],
+  'src/sheets': ['src/desk', 'src/map', 'src/draw', 'src/ui', 'geo/model', 'geo/plane', 'geo/layers', 'geo/yield', 'geo/layout', 'geo/track'],
   'src/cli': ['geo', 'fixtures'],
   'src/build': ['geo', 'fixtures', 'src/cli'],
   'src/first.ts': ['src/main.tsx'],
