@@ -22,6 +22,8 @@ export interface LaidRow {
   readonly line: readonly [Metres, Metres]
   readonly lengthM: number
   readonly side: RowSide
+  /** The bed's bearing, as which its sides are told: 0 to below 180 degrees. */
+  readonly bearingDeg: number
 }
 
 /** A row on the very edge would be neither in nor out. */
@@ -56,6 +58,7 @@ export function layRows(bed: Area, plan: RowPlan): readonly LaidRow[] {
       {
         line: [frame.toPlane([from, right]), frame.toPlane([to, right])],
         lengthM: to - from,
+        bearingDeg,
         side: Math.abs(offsetM) < axis.acrossM / 6 ? 'middle' : offsetM < 0 ? 'left' : 'right',
       },
     ]

@@ -13,7 +13,7 @@ export const proposedLayers = ({ palette }: MapTheme): LayerSpecification[] => [
     filter: is('bed', 'shape', 'accuracy'),
     paint: {
       'fill-color': ['case', is('accuracy'), palette.water, palette.madder],
-      'fill-opacity': ['case', is('bed'), 0.2, 0.12],
+      'fill-opacity': 0.14,
     },
   },
   {
@@ -21,7 +21,7 @@ export const proposedLayers = ({ palette }: MapTheme): LayerSpecification[] => [
     type: 'line',
     source: 'proposed',
     filter: is('bed', 'shape', 'track'),
-    paint: { 'line-color': palette.paper, 'line-width': byZoom(1.5, 3.5, 4.5), 'line-opacity': byZoom(0.3, 0.8, 0.8) },
+    paint: { 'line-color': palette.paper, 'line-width': byZoom(0.5, 3, 4.5), 'line-opacity': byZoom(0, 0.7, 0.8) },
   },
   {
     id: 'proposed-line',
@@ -31,7 +31,7 @@ export const proposedLayers = ({ palette }: MapTheme): LayerSpecification[] => [
     layout: { 'line-join': 'miter' },
     paint: {
       'line-color': ['case', is('accuracy'), palette.water, palette.madder],
-      'line-width': ['case', is('shape'), 2, 1.2],
+      'line-width': byZoom(0.6, 1.2, 2),
     },
   },
   {

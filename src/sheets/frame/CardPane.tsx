@@ -1,5 +1,6 @@
 import type { Card } from '../../desk/door.ts'
 import { From } from '../../ui/From.tsx'
+import { later } from '../../ui/later.tsx'
 import { CardDeeds } from '../ground/CardDeeds.tsx'
 import { Pen } from '../ground/Pen.tsx'
 import { RecordForm } from '../ground/RecordForm.tsx'
@@ -7,13 +8,17 @@ import { showLine } from '../show/cardLine.ts'
 import { card, cardFault, choose, chosen } from '../state/chosen.ts'
 import { pending, tool } from '../state/drawing.ts'
 import { units } from '../state/farm.ts'
+import { laying } from '../state/laying.ts'
 import { sheet } from '../state/where.ts'
 import { yieldTapped } from '../yield/yieldHere.ts'
 
-/** The pen while something is drawn, the form of what has just been drawn or is being changed, or the card of what is tapped. */
+const Layout = later(async () => (await import('../ground/laying/Layout.tsx')).Layout)
+
+/** The pen while something is drawn, the form of what has just been drawn or is being changed, what is being laid out, or the card of what is tapped. */
 export function CardPane() {
   if (tool.value) return <Pen tool={tool.value} />
   if (pending.value) return <RecordForm key={pending.value.id} pending={pending.value} />
+  if (laying.value) return <Layout laying={laying.value} />
   if (cardFault.value)
     return (
       <p class="fault" role="alert">

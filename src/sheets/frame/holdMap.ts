@@ -3,6 +3,7 @@ import type { FarmMap, Thing } from '../../map/farmMap.ts'
 import { choose, chosen } from '../state/chosen.ts'
 import { layDown } from '../state/drawing.ts'
 import { openFarm } from '../state/farm.ts'
+import { stopLaying, tapWhileLaying } from '../state/laying.ts'
 import { mapNight, night } from '../state/light.ts'
 import { farmMap, hover, mapFault, mapView, tapped } from '../state/mapHandle.ts'
 import { photos } from '../state/photos.ts'
@@ -32,6 +33,7 @@ export function holdMap(element: HTMLElement): () => void {
   return () => {
     gone = true
     layDown()
+    stopLaying()
     for (const stop of stops) stop()
     farmMap.value?.destroy()
     farmMap.value = null
@@ -43,6 +45,7 @@ function follow(map: FarmMap): readonly (() => void)[] {
   return [
     map.on('pick', ({ thing, zone, at }) => {
       tapped.value = at
+      if (tapWhileLaying(thing, bedOf(thing))) return
       if (zone !== null && sheet.value === 'yield') chooseZone(zone)
       else void choose(bedTapped() ?? thing)
     }),
@@ -101,6 +104,12 @@ function followLayers(map: FarmMap, placed: { value: boolean }): () => void {
     whole()
     changes()
   }
+}
+
+/** The bed that a tapped row lies in. */
+function bedOf(thing: Thing | null): string | null {
+  if (thing?.kind !== 'rows') return null
+  return layers.peek()?.rows.features.find(({ properties }) => properties.id === thing.id)?.properties.bed ?? null
 }
 
 /** On the Yield sheet a tap asks for the bed, whatever stands in it. */

@@ -4,7 +4,9 @@ import type { EditGeometry } from '../../draw/session.ts'
 import type { Thing } from '../../map/farmMap.ts'
 import { chosen } from '../state/chosen.ts'
 import { changeRecord, reshapeFault, takeUp } from '../state/drawing.ts'
+import { startLaying } from '../state/laying.ts'
 import { farmMap } from '../state/mapHandle.ts'
+import { measured } from '../state/shown.ts'
 import { type FormKind, KIND_WORD } from './formFields.ts'
 import { Removal } from './Removal.tsx'
 
@@ -39,6 +41,19 @@ export function CardDeeds({ card }: { readonly card: Card }) {
             Reshape
           </button>
         )}
+        {kind === 'fields' && (
+          <button type="button" onClick={() => startLaying({ do: 'beds', field: card.id })}>
+            Lay out beds
+          </button>
+        )}
+        {(kind === 'beds' || (kind === 'fields' && bedsIn(card.id).length > 0)) && (
+          <button
+            type="button"
+            onClick={() => startLaying({ do: 'rows', beds: kind === 'beds' ? [card.id] : bedsIn(card.id) })}
+          >
+            Lay rows
+          </button>
+        )}
         {kind && (
           <>
             <button type="button" onClick={() => changeRecord(card, kind, `Change ${card.title}`)}>
@@ -57,6 +72,10 @@ export function CardDeeds({ card }: { readonly card: Card }) {
 
 function find(thing: Thing | null): void {
   farmMap.value?.fitTo(thing)
+}
+
+function bedsIn(field: string): readonly string[] {
+  return measured.value?.beds.filter((bed) => bed.field === field).map(({ id }) => id) ?? []
 }
 
 function drawable(kind: string): FormKind | null {
