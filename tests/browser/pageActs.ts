@@ -78,3 +78,16 @@ export async function axeFinds(page: Page): Promise<string[]> {
 }
 
 const axeSource = readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
+
+/** Taps the map with a finger. */
+export async function touchMap(page: Page, x: number, y: number): Promise<void> {
+  const box = (await page.locator('.maplibregl-canvas').boundingBox())!
+  const session = await page.context().newCDPSession(page)
+  try {
+    const at = { x: box.x + x, y: box.y + y }
+    await session.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: [at] })
+    await session.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] })
+  } finally {
+    await session.detach()
+  }
+}

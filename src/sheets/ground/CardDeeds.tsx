@@ -33,7 +33,7 @@ export function CardDeeds({ card }: { readonly card: Card }) {
             Find<span class="unseen"> on the map</span>
           </button>
         )}
-        {kind && geom && (
+        {kind && kind !== 'structures' && geom && (
           <button
             type="button"
             onClick={() => void takeUp({ do: 'edit', kind, id: card.id, geometry: geom as EditGeometry })}

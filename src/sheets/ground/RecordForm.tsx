@@ -35,7 +35,7 @@ export function RecordForm({ pending }: { readonly pending: Pending }) {
     const name = typeof record.name === 'string' && record.name !== '' ? record.name : ''
     const words = `${KIND_WORD[kind]}${name === '' ? '' : ` ${name}`}`
     const edit: Edits[number] = geometry
-      ? { do: 'add', kind, record: { id, extra: {}, ...values, geom: geometry } }
+      ? { do: 'add', kind, record: { id, extra: { ...pending.extra }, ...values, geom: geometry } }
       : { do: 'change', kind, id, to: values }
     const reply = await doEdits(`${geometry ? 'Draw' : 'Change'} ${words}`, [edit])
     if (reply.ok) pendingKept()

@@ -14,7 +14,7 @@ export interface FormField {
 }
 
 /** What can be drawn and changed here. */
-export type FormKind = 'fields' | 'beds' | 'rows' | 'trees' | 'supports'
+export type FormKind = 'fields' | 'beds' | 'rows' | 'trees' | 'supports' | 'structures'
 
 export const KIND_WORD: Readonly<Record<FormKind, string>> = {
   fields: 'field',
@@ -22,6 +22,7 @@ export const KIND_WORD: Readonly<Record<FormKind, string>> = {
   rows: 'row',
   trees: 'tree',
   supports: 'support',
+  structures: 'structure',
 }
 
 export interface Choices {
@@ -32,6 +33,7 @@ export interface Choices {
 }
 
 const NOT_KNOWN = 'Empty: not known, so shown on every day.'
+const STRUCTURES = ['fence', 'gate', 'path', 'water line', 'shed', 'windbreak']
 const SPECIES = ['black walnut', 'Persian walnut', 'apple', 'pear', 'hazel', 'fig', 'willow', 'hawthorn']
 
 export function formFields(kind: FormKind, choices: Choices): readonly FormField[] {
@@ -61,7 +63,7 @@ export function formFields(kind: FormKind, choices: Choices): readonly FormField
           label: 'Species',
           is: 'text',
           required: true,
-          options: SPECIES.map((value) => ({ value, words: value })),
+          options: offered(SPECIES),
         },
         { ...name, required: false },
         { name: 'height_m', label: 'Height', is: 'length' },
@@ -91,7 +93,15 @@ export function formFields(kind: FormKind, choices: Choices): readonly FormField
         { name: 'height_m', label: 'Height', is: 'length' },
         note,
       ]
+    case 'structures':
+      return [
+        { name: 'kind', label: 'Kind', is: 'text', required: true, options: offered(STRUCTURES) },
+        { ...name, required: false },
+        note,
+      ]
   }
 }
+
+const offered = (all: readonly string[]) => all.map((value) => ({ value, words: value }))
 
 export const lengthUnit = (units: Units) => (units === 'us' ? 'ft' : 'm')

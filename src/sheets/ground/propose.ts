@@ -30,7 +30,17 @@ export function proposal(
         label: `New support, ${Math.round(measures.lengthM ?? 0)} m`,
         values: { system: layers.value?.supports.features.at(-1)?.properties.system ?? null },
       }
+    case 'structures':
+      return { label: 'New structure', values: { kind: STRUCTURE_OF[geometry.type] } }
   }
+}
+
+/** What is most often drawn so. */
+const STRUCTURE_OF: Readonly<Record<EditGeometry['type'], string>> = {
+  Point: 'gate',
+  LineString: 'fence',
+  Polygon: 'shed',
+  MultiPolygon: 'shed',
 }
 
 const isNumbered = (name: string) => /^Field \d+$/.test(name)
@@ -71,6 +81,7 @@ export function proposeOnMap(kind: FormKind, id: string, geometry: EditGeometry,
     rows: feature({ bed: '', name, side: null, length_m }),
     trees: feature({ species: '', name, height_m: null, canopy_radius_m: null, source: false }),
     supports: feature({ system: '', system_name: '', permanent: false, put_up: null, length_m }),
+    structures: feature({ kind: STRUCTURE_OF[geometry.type], name: null }),
   }
   void farmMap.value?.patch({ [kind]: changes[kind] } as LayerChanges)
 }

@@ -21,6 +21,8 @@ export interface Pending {
   /** Set for a record just drawn. */
   readonly geometry: EditGeometry | null
   readonly values: Readonly<Record<string, unknown>>
+  /** Told with a new record beyond its fields. */
+  readonly extra?: Readonly<Record<string, unknown>>
 }
 
 export const tool = signal<Tool | null>(null)
@@ -77,10 +79,17 @@ function over(): void {
   })
 }
 
-function propose(kind: FormKind, { geometry, measures }: Finished): void {
+/** Opens the form of a shape that is not kept yet; `more` goes into its values, or beside them. */
+export function propose(
+  kind: FormKind,
+  { geometry, measures }: Finished,
+  more: Pick<Partial<Pending>, 'values' | 'extra'> = {},
+): void {
   dropPending()
   const id = newId()
-  pending.value = { id, kind, geometry, ...proposal(kind, geometry, measures) }
+  const { label, values } = proposal(kind, geometry, measures)
+  const { extra } = more
+  pending.value = { id, kind, geometry, label, values: { ...values, ...more.values }, ...(extra && { extra }) }
   proposeOnMap(kind, id, geometry, measures)
   showPane('card')
 }

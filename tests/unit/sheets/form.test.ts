@@ -7,7 +7,7 @@ const NONE = { fields: [], beds: [], sides: [], systems: [] }
 
 describe('the forms of what is drawn', () => {
   it('ask for fields that the records have, and for every one that is required', () => {
-    for (const kind of ['fields', 'beds', 'rows', 'trees', 'supports'] as const) {
+    for (const kind of ['fields', 'beds', 'rows', 'trees', 'supports', 'structures'] as const) {
       const asked = formFields(kind, NONE)
       const { fields } = kindNamed(kind)
       for (const { name } of asked) expect(Object.keys(fields)).toContain(name)

@@ -194,5 +194,5 @@ function beginNames(field: string, name: string): void {
   const [, prefix, number] = /^(.*?)(\d+)$/.exec(nextName(inField, name.charAt(0).toUpperCase() || 'B')) ?? []
   typePlan('prefix', prefix ?? 'B')
   typePlan('start', String(Number(number ?? 1)))
-  typePlan('digits', String(number?.length ?? 1))
+  typePlan('digits', String(number?.startsWith('0') ? number.length : 1))
 }

@@ -1,0 +1,99 @@
+import { longAxis } from '../plane/longAxis.ts'
+import type { Metres } from '../plane/lonLat.ts'
+import { R95 } from './fix.ts'
+import { median } from './median.ts'
+import type { Walk } from './readWalk.ts'
+import { simplifyLine, simplifyRing } from './simplify.ts'
+
+/** Which places of a walk make the shape: the corners held alone, straight between; or all of the way. */
+export type WalkedBy = 'corners' | 'way'
+
+/** A shape made of a walk, in the plane; a ring's first corner is not said again. */
+export interface WalkedShape {
+  readonly corners: readonly Metres[]
+  /** The median of what the device said of the places it is made of; null where it never said. */
+  readonly accuracyM: number | null
+}
+
+/** The shape of a walk, simplified where it is the way that was walked: corners held stay. */
+export function walkedShape(walk: Walk, by: WalkedBy, closed: boolean, toleranceM: number): WalkedShape {
+  const places = placesOf(walk, by)
+  const told = places.flatMap(({ accuracyM }) => accuracyM ?? [])
+  return {
+    corners: by === 'corners' ? places.map(({ at }) => at) : simplified(places, closed, toleranceM),
+    accuracyM: told.length > 0 ? median(told) : null,
+  }
+}
+
+interface Place {
+  readonly at: Metres
+  readonly accuracyM: number | null
+  readonly held: boolean
+}
+
+function placesOf({ parts }: Walk, by: WalkedBy): Place[] {
+  return parts.flatMap((part): Place[] => {
+    if (part.is === 'held') return part.corner ? [{ ...part.corner, held: true }] : []
+    if (by === 'corners') return []
+    return part.fixes.flatMap((fix, n) => (part.out[n] ? [] : [{ ...fix, held: false }]))
+  })
+}
+
+/** From held corner to held corner by itself; a ring without any as a whole. */
+function simplified(places: readonly Place[], closed: boolean, toleranceM: number): Metres[] {
+  const first = places.findIndex(({ held }) => held)
+  if (closed && first < 0)
+    return simplifyRing(
+      places.map(({ at }) => at),
+      toleranceM,
+    )
+  const around = closed ? [...places.slice(first), ...places.slice(0, first + 1)] : places
+  const pins = around.flatMap(({ held }, n) => (held || n === 0 || n === around.length - 1 ? [n] : []))
+  const line = pins.flatMap((from, k): Metres[] => {
+    const to = pins[k + 1]
+    const piece = around.slice(from, (to ?? from) + 1).map(({ at }) => at)
+    return to === undefined ? piece : simplifyLine(piece, toleranceM).slice(0, -1)
+  })
+  return closed ? line.slice(0, -1) : line
+}
+
+/** What accuracy means for a piece of ground: how far its area may be off (95 in 100), and whether it can serve as a boundary. */
+export interface WalkedJudgement {
+  readonly areaOffM2: number | null
+  readonly fit: 'good enough' | 'rough' | 'too poor'
+}
+
+/**
+ * Judges a walked shape. Its corners are taken to err independently with the same scatter, which makes the area's
+ * standard deviation s/2·√Σ|pₙ₊₁ − pₙ₋₁|² (from the shoelace formula by the propagation of errors; Chrisman & Yandell
+ * 1988, Surveying and Mapping 48, 241–246). Rough: the area may be off by more than a tenth, or the ground is less than
+ * eight times as wide as its corners are sure; too poor: by more than a quarter, or less than three times. A line is
+ * rough always beyond half a metre, and too poor where it is shorter than three times its accuracy.
+ */
+export function judgeWalked({ corners, accuracyM }: WalkedShape, closed: boolean): WalkedJudgement {
+  if (accuracyM === null) return { areaOffM2: null, fit: 'rough' }
+  if (!closed) {
+    const lengthM = corners.reduce((sum, at, n) => (n === 0 ? 0 : sum + apart(at, corners[n - 1]!)), 0)
+    return { areaOffM2: null, fit: lengthM < 3 * accuracyM ? 'too poor' : accuracyM > 0.5 ? 'rough' : 'good enough' }
+  }
+  const many = corners.length
+  const squares = corners.reduce((sum, _, n) => {
+    const across = apart(corners[(n + 1) % many]!, corners[(n + many - 1) % many]!)
+    return sum + across * across
+  }, 0)
+  const areaOffM2 = (1.959964 * (accuracyM / R95) * Math.sqrt(squares)) / 2
+  const share = areaOffM2 / Math.max(areaOf(corners), 1e-9)
+  const widthM = longAxis(corners)?.acrossM ?? 0
+  if (share > 0.25 || widthM < 3 * accuracyM) return { areaOffM2, fit: 'too poor' }
+  return { areaOffM2, fit: share > 0.1 || widthM < 8 * accuracyM ? 'rough' : 'good enough' }
+}
+
+const apart = (a: Metres, b: Metres) => Math.hypot(a[0] - b[0], a[1] - b[1])
+
+function areaOf(ring: readonly Metres[]): number {
+  const [x0, y0] = ring[0] ?? [0, 0]
+  let twice = 0
+  for (let n = 1; n + 1 < ring.length; n += 1)
+    twice += (ring[n]![0] - x0) * (ring[n + 1]![1] - y0) - (ring[n + 1]![0] - x0) * (ring[n]![1] - y0)
+  return Math.abs(twice) / 2
+}
