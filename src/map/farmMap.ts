@@ -1,5 +1,5 @@
 import type { FeatureCollection, Geometry, LineString, MultiPolygon, Point, Polygon } from 'geojson'
-import type { Map as MapLibre } from 'maplibre-gl'
+import type { LayerSpecification, Map as MapLibre } from 'maplibre-gl'
 import type { Layer, LayerFeature, LayerName } from '../../geo/layers/layer.ts'
 import type { LonLat } from '../../geo/plane/lonLat.ts'
 import type { PhotoPicture } from '../desk/door.ts'
@@ -112,6 +112,15 @@ export interface DrawingGround {
   release(shape: Geometry | null): void
 }
 
+/** What a map shows by day: its theme's layers from below to above, the features of each source, and the photos beneath. */
+export interface DrawnMap {
+  readonly layers: readonly LayerSpecification[]
+  readonly sources: Readonly<Record<string, FeatureCollection>>
+  readonly ramp: Ramp
+  /** Those shown, the lowest first. */
+  readonly photos: readonly Pick<MapPhoto, 'id' | 'corners' | 'opacity' | 'picture'>[]
+}
+
 /** The map of a farm. One stands for the whole life of the page; sheets only change its theme. */
 export interface FarmMap {
   /** Settles when the map has drawn its first frame. */
@@ -140,6 +149,8 @@ export interface FarmMap {
   on<E extends keyof FarmMapEvents>(event: E, hear: (told: FarmMapEvents[E]) => void): () => void
   /** The map as it stands, as a PNG in device pixels, once all is drawn. */
   picture(): Promise<Blob>
+  /** All that it shows now, in the day's colours and with nothing selected, for drawing it on something else than a screen. */
+  drawn(withPhotos: boolean): Promise<DrawnMap>
   readonly drawing: DrawingGround
   destroy(): void
 }

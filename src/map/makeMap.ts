@@ -3,7 +3,17 @@ import type { FeatureCollection } from 'geojson'
 import { type GeoJSONSource, Map as MapLibre, setWorkerUrl } from 'maplibre-gl'
 import workerUrl from 'maplibre-gl/dist/maplibre-gl-worker.mjs?url'
 import { boundsOf } from './boundsOf.ts'
-import type { Bounds, FarmMap, FarmMapEvents, FarmMapOptions, MapView, Padding, Ramp, Thing } from './farmMap.ts'
+import type {
+  Bounds,
+  FarmMap,
+  FarmMapEvents,
+  FarmMapOptions,
+  MapPhoto,
+  MapView,
+  Padding,
+  Ramp,
+  Thing,
+} from './farmMap.ts'
 import { hatchTile } from './hatch.ts'
 import { makeLayerStore, type StoreSource } from './layerStore.ts'
 import { metresPerPixel } from './metresPerPixel.ts'
@@ -11,9 +21,9 @@ import { makePhotoLayers } from './photoLayers.ts'
 import { listenToPointer } from './pointing.ts'
 import { repaint } from './repaint.ts'
 import { FONT_FACES } from './theme/fonts.ts'
-import { DAY, NIGHT } from './theme/palette.ts'
+import { DAY, NIGHT, ON_PAPER } from './theme/palette.ts'
 import { HATCH } from './theme/structureLayers.ts'
-import { layersFor, type SourceName, styleFor } from './theme/styleFor.ts'
+import { layersFor, SOURCES, type SourceName, styleFor } from './theme/styleFor.ts'
 import type { MapTheme } from './theme/theme.ts'
 
 setWorkerUrl(workerUrl)
@@ -30,6 +40,7 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
   let layers = layersFor(theme, ramp)
   let selected: Thing | null = null
   let held = false
+  let shownPhotos: readonly MapPhoto[] = []
   let changes = 0
   const store = makeLayerStore()
 
@@ -155,7 +166,8 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
       await then(() => source('proposed').setData(proposed ?? NO_FEATURES))
     },
     async setPhotos(given) {
-      restyle({ overPhoto: given.some((photo) => photo.visible && photo.opacity > 0) })
+      shownPhotos = given.filter((photo) => photo.visible && photo.opacity > 0)
+      restyle({ overPhoto: shownPhotos.length > 0 })
       await then(() => photos.set(given))
     },
     setSelected(thing) {
@@ -196,6 +208,17 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
             map.triggerRepaint()
           }),
       ).then((blob) => blob ?? Promise.reject(new Error('the map is gone'))),
+    async drawn(withPhotos) {
+      const showing = withPhotos ? shownPhotos : []
+      const names = SOURCES.filter((name) => name !== 'selected')
+      const told = await then(() => Promise.all(names.map((name) => source(name).getData())))
+      return {
+        layers: layersFor({ ...theme, palette: ON_PAPER, overPhoto: showing.length > 0 }, ramp),
+        sources: Object.fromEntries((told ?? []).map((data, n) => [names[n]!, data as FeatureCollection])),
+        ramp,
+        photos: showing,
+      }
+    },
     drawing: {
       map,
       featuresOf: (layer) => store.features(layer),

@@ -1,3 +1,4 @@
+import { signal } from '@preact/signals'
 import type { ComponentChildren } from 'preact'
 import { useState } from 'preact/hooks'
 
@@ -10,6 +11,9 @@ export interface Column<R> {
   /** What the column sorts by; a column without it is not sorted. Null comes last. */
   readonly sort?: (row: R) => string | number | null
 }
+
+/** True while tables show every row whatever `few` says: on paper nothing can be asked for more. */
+export const wholeTables = signal(false)
 
 interface Props<R> {
   readonly caption: string
@@ -42,7 +46,7 @@ export function Table<R>({
   const [order, setOrder] = useState<{ by: number; down: boolean } | null>(null)
   const [all, setAll] = useState(false)
   const sorted = order ? sortRows(rows, columns[order.by]!, order.down) : rows
-  const shown = all || sorted.length <= few ? sorted : sorted.slice(0, few)
+  const shown = all || wholeTables.value || sorted.length <= few ? sorted : sorted.slice(0, few)
   const turn = (by: number) => setOrder({ by, down: order?.by === by ? !order.down : columns[by]!.number === true })
   return (
     <>

@@ -24,6 +24,9 @@ export const DAY: Palette = {
   water: '#5d7f86',
 }
 
+/** By day, on white paper: grounds as light as they can be and still be told apart, to spare ink. */
+export const ON_PAPER: Palette = { ...DAY, paper: '#ffffff', field: '#f6f2e7', bed: '#fffefb' }
+
 export const NIGHT: Palette = {
   paper: '#14120c',
   field: '#1f1b12',

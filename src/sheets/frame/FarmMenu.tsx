@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks'
 import { Dialog } from '../../ui/Dialog.tsx'
 import { Menu } from '../../ui/Menu.tsx'
+import { print } from '../print/toPrint.ts'
 import { night, switchLight } from '../state/light.ts'
 import { chooseFarm } from '../state/opening.ts'
 import { About } from './About.tsx'
@@ -17,7 +18,7 @@ export function FarmMenu() {
         <button type="button" onClick={async () => setFault(await saveArchive())}>
           Save as an archive
         </button>
-        <button type="button" onClick={() => print()}>
+        <button type="button" onClick={() => print('sheet')}>
           Print this sheet
         </button>
         <button type="button" onClick={() => void chooseFarm()}>

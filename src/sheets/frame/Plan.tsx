@@ -18,6 +18,7 @@ import { narrow } from './narrow.ts'
 import { PhoneBar } from './PhoneBar.tsx'
 import { PhoneCautions } from './PhoneCautions.tsx'
 import { PhoneHead } from './PhoneHead.tsx'
+import { PrintHost } from './PrintHost.tsx'
 import { Rail } from './Rail.tsx'
 import { SeasonStrip } from './SeasonStrip.tsx'
 import { PANELS } from './sheetParts.ts'
@@ -60,6 +61,7 @@ export function Plan() {
       <p class="unseen" role="status">
         {said.value}
       </p>
+      <PrintHost />
       <Lost />
     </div>
   )

@@ -1,0 +1,48 @@
+import type { Step } from '../../print/marks.ts'
+
+/**
+ * The outline that an SVG path tells, `scale` times as large: moves, lines, level and upright lines, cubics, closing;
+ * absolute and relative. Throws on other commands: marks of legends have none.
+ */
+export function svgSteps(d: string, scale: number): Step[] {
+  const tokens = d.match(/[a-z]|-?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?/gi) ?? []
+  const steps: Step[] = []
+  let [x, y, i] = [0, 0, 0]
+  let command = ''
+  const number = () => Number(tokens[i++])
+  while (i < tokens.length) {
+    if (/^[a-z]$/i.test(tokens[i]!)) command = tokens[i++]!
+    const relative = command === command.toLowerCase()
+    const [fromX, fromY] = relative ? [x, y] : [0, 0]
+    switch (command.toUpperCase()) {
+      case 'M':
+      case 'L':
+        ;[x, y] = [fromX + number(), fromY + number()]
+        steps.push([command.toUpperCase() as 'M' | 'L', x * scale, y * scale])
+        // Further pairs after a move are lines (SVG 2, 9.3.3).
+        if (command === 'M') command = 'L'
+        if (command === 'm') command = 'l'
+        break
+      case 'H':
+        x = fromX + number()
+        steps.push(['L', x * scale, y * scale])
+        break
+      case 'V':
+        y = fromY + number()
+        steps.push(['L', x * scale, y * scale])
+        break
+      case 'C': {
+        const n = Array.from({ length: 6 }, (_, k) => (k % 2 === 0 ? fromX : fromY) + number())
+        ;[x, y] = [n[4]!, n[5]!]
+        steps.push(['C', ...(n.map((value) => value * scale) as [number, number, number, number, number, number])])
+        break
+      }
+      case 'Z':
+        steps.push(['Z'])
+        break
+      default:
+        throw new Error(`no way to draw the path command ${command} in ${d}`)
+    }
+  }
+  return steps
+}

@@ -1,0 +1,24 @@
+import { signal } from '@preact/signals'
+import type { LonLat } from '../../../geo/plane/lonLat.ts'
+import type { Block } from '../../print/page/blocks.ts'
+
+/** What a list may ask for while it is composed. */
+export interface ListTools {
+  /** A map of some places, as the sheet draws it now, `highMm` high and as wide as the column. */
+  map(places: readonly LonLat[], highMm: number, caption: string | null): Block
+}
+
+/** A list to be printed: its title, what to be careful of, and its blocks. */
+export interface PrintedList {
+  readonly title: string
+  readonly cautions: readonly string[]
+  compose(tools: ListTools): readonly Block[]
+}
+
+/** What the print dialog is open for: the sheet that is shown, a list, or nothing. */
+export const toPrint = signal<'sheet' | PrintedList | null>(null)
+
+/** Opens the print dialog, where paper is chosen and the pages are seen before they are saved. */
+export function print(what: 'sheet' | PrintedList): void {
+  toPrint.value = what
+}
