@@ -82,11 +82,14 @@ async function packageNamed(name: string): Promise<BuiltIn> {
   return {
     name,
     version,
-    licence: license ?? 'not said',
+    licence: license ?? licenceOf(texts[0] ?? ''),
     home: addressOf(url ?? homepage ?? ''),
     text: texts.length > 0 ? texts.map((text) => text.replaceAll('\r', '').trim()).join('\n\n') : null,
   }
 }
+
+/** The licence of a package whose manifest does not say it, by the title that its text has. */
+const licenceOf = (text: string): string => (/^\s*(?:The )?MIT License/i.test(text) ? 'MIT' : 'not said')
 
 /** Where a repository is read, from any of the ways it may be written in a package. */
 function addressOf(written: string): string {

@@ -41,28 +41,19 @@ const MAY: Readonly<Record<string, readonly string[] | null>> = {
   'src/ui': [],
   'src/map': ['src/desk', 'geo/model', 'geo/plane', 'geo/layers'],
   'src/draw': ['src/desk', 'src/map', 'geo/model', 'geo/plane'],
-<<<<<<< HEAD
-=======
   'src/print': ['src/map', 'geo/plane', 'geo/exchange'],
->>>>>>> cf5ca99 (Print any sheet to PDF and PNG at a true scale, drawn as vectors from the map's own theme)
   'src/sheets': [
     'src/desk',
     'src/map',
     'src/draw',
-<<<<<<< HEAD
-=======
     'src/print',
->>>>>>> cf5ca99 (Print any sheet to PDF and PNG at a true scale, drawn as vectors from the map's own theme)
     'src/ui',
     'geo/model',
     'geo/plane',
     'geo/layers',
     'geo/yield',
-<<<<<<< HEAD
     'geo/layout',
     'geo/track',
-=======
->>>>>>> cf5ca99 (Print any sheet to PDF and PNG at a true scale, drawn as vectors from the map's own theme)
   ],
   'src/cli': ['geo', 'fixtures'],
   'src/build': ['geo', 'fixtures', 'src/cli'],
