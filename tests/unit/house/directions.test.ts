@@ -31,6 +31,7 @@ const MAY: Readonly<Record<string, readonly string[] | null>> = {
   'geo/store': ['geo/model', 'geo/plane'],
   'geo/measure': ['geo/model', 'geo/plane', 'geo/store'],
   'geo/yield': ['geo/model', 'geo/plane', 'geo/store'],
+  'geo/sun': ['geo/model', 'geo/plane'],
   'geo/supports': ['geo/model', 'geo/plane', 'geo/store', 'geo/measure'],
   'geo/photo': ['geo/model', 'geo/plane', 'geo/store'],
   'geo/exchange': ['geo/model', 'geo/plane', 'geo/store'],
