@@ -88,8 +88,12 @@ async function packageNamed(name: string): Promise<BuiltIn> {
   }
 }
 
-/** The licence of a package whose manifest does not say it, by the title that its text has. */
-const licenceOf = (text: string): string => (/^\s*(?:The )?MIT License/i.test(text) ? 'MIT' : 'not said')
+/** The licence of a package whose manifest does not say it, by the words that its text has (SPDX). */
+function licenceOf(text: string): string {
+  if (/^\s*(?:The )?MIT License/i.test(text)) return 'MIT'
+  if (!/Redistribution and use in source and binary forms/.test(text)) return 'not said'
+  return /Neither the name/.test(text) ? 'BSD-3-Clause' : 'BSD-2-Clause'
+}
 
 /** Where a repository is read, from any of the ways it may be written in a package. */
 function addressOf(written: string): string {
