@@ -57,6 +57,7 @@ const ASKS = {
     at: day,
   }),
   photoPicture: z.object({ id, maxSidePx: z.int().min(16).max(16384) }),
+  readTracks: z.object({ name: z.string(), bytes }),
 } satisfies Record<RequestName, z.ZodType>
 
 export function isRequest(name: unknown): name is RequestName {

@@ -9,6 +9,7 @@ import type { AnyRecord } from '../../geo/model/kind.ts'
 import type { Photo } from '../../geo/model/photos.ts'
 import type { LonLat } from '../../geo/plane/lonLat.ts'
 import type { Edit } from '../../geo/store/edit.ts'
+import type { Fix } from '../../geo/track/fix.ts'
 import type { YieldOnMap } from '../../geo/yield/yieldOnMap.ts'
 
 export type { Card, CardLine, CardTable } from '../../geo/cards/card.ts'
@@ -77,6 +78,17 @@ export interface Changed {
   readonly history: History
 }
 
+/** A track walked before, as its file has it. */
+export interface TrackRead {
+  readonly name: string
+  readonly fixes: readonly Fix[]
+}
+export interface TracksRead {
+  readonly tracks: readonly TrackRead[]
+  /** What was left out of the file, and why. */
+  readonly notes: readonly string[]
+}
+
 export interface PhotoFile {
   readonly name: string
   readonly bytes: Uint8Array
@@ -130,6 +142,8 @@ export interface Requests {
     reply: { photo: Photo; changed: Changed },
   ]
   photoPicture: [ask: { id: string; maxSidePx: number }, reply: PhotoPicture]
+  /** The tracks and routes of a GPX file, each segment of a track by itself, for making a boundary of one. */
+  readTracks: [ask: PhotoFile, reply: TracksRead]
 }
 export type RequestName = keyof Requests
 export type Ask<N extends RequestName> = Requests[N][0]

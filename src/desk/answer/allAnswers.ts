@@ -13,6 +13,7 @@ import {
   yieldOf,
 } from './looks.ts'
 import { addPhoto, photoPicture } from './photos.ts'
+import { readTracks } from './readTracks.ts'
 import { takeArchive } from './takeArchive.ts'
 
 /** Who answers which request. */
@@ -39,4 +40,5 @@ export const allAnswers: Answers = {
   listPhotos,
   addPhoto,
   photoPicture,
+  readTracks,
 }

@@ -9,15 +9,18 @@ import { card, cardFault, choose, chosen } from '../state/chosen.ts'
 import { pending, tool } from '../state/drawing.ts'
 import { units } from '../state/farm.ts'
 import { laying } from '../state/laying.ts'
+import { walking } from '../state/walking.ts'
 import { sheet } from '../state/where.ts'
 import { yieldTapped } from '../yield/yieldHere.ts'
 
 const Layout = later(async () => (await import('../ground/laying/Layout.tsx')).Layout)
+const Walk = later(async () => (await import('../ground/walk/Walk.tsx')).Walk)
 
 /** The pen while something is drawn, the form of what has just been drawn or is being changed, what is being laid out, or the card of what is tapped. */
 export function CardPane() {
   if (tool.value) return <Pen tool={tool.value} />
   if (pending.value) return <RecordForm key={pending.value.id} pending={pending.value} />
+  if (walking.value) return <Walk />
   if (laying.value) return <Layout laying={laying.value} />
   if (cardFault.value)
     return (

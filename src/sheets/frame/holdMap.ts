@@ -8,6 +8,7 @@ import { mapNight, night } from '../state/light.ts'
 import { farmMap, hover, mapFault, mapView, tapped } from '../state/mapHandle.ts'
 import { photos } from '../state/photos.ts'
 import { layers, patched, wholeLayers } from '../state/shown.ts'
+import { closeWalk, walking } from '../state/walking.ts'
 import { sheet, view, viewAsked } from '../state/where.ts'
 import { chooseZone, surface, zones } from '../yield/onMap.ts'
 import { yieldTapped } from '../yield/yieldHere.ts'
@@ -34,6 +35,7 @@ export function holdMap(element: HTMLElement): () => void {
     gone = true
     layDown()
     stopLaying()
+    closeWalk()
     for (const stop of stops) stop()
     farmMap.value?.destroy()
     farmMap.value = null
@@ -45,7 +47,7 @@ function follow(map: FarmMap): readonly (() => void)[] {
   return [
     map.on('pick', ({ thing, zone, at }) => {
       tapped.value = at
-      if (tapWhileLaying(thing, bedOf(thing))) return
+      if (walking.value || tapWhileLaying(thing, bedOf(thing))) return
       if (zone !== null && sheet.value === 'yield') chooseZone(zone)
       else void choose(bedTapped() ?? thing)
     }),

@@ -1,5 +1,6 @@
 import type { Drawn } from '../../draw/session.ts'
 import { layDown, takeUp, tool } from '../state/drawing.ts'
+import { closeWalk, openWalk, walking } from '../state/walking.ts'
 
 const TOOLS: readonly { readonly what: Drawn; readonly words: string }[] = [
   { what: 'field', words: 'Field' },
@@ -16,7 +17,17 @@ export function GroundStrip() {
       {TOOLS.map(({ what, words }) => (
         <ToolButton key={what} what={what} words={words} />
       ))}
+      <WalkButton />
     </fieldset>
+  )
+}
+
+function WalkButton() {
+  const open = walking.value !== null
+  return (
+    <button type="button" aria-pressed={open} onClick={() => (open ? closeWalk() : void openWalk())}>
+      Walk
+    </button>
   )
 }
 

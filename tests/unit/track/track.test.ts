@@ -20,7 +20,15 @@ const CORNERS: Metres[] = [
   [40, 45],
   [-5, 70],
 ]
-const WALK: MadeWalk = { corners: CORNERS, accuracyM: 4, drift: 0.5, holdFixes: 20, outlierIn: 12, holds: true }
+const WALK: MadeWalk = {
+  corners: CORNERS,
+  accuracyM: 4,
+  drift: 0.5,
+  holdFixes: 20,
+  outlierIn: 12,
+  holds: true,
+  stepM: 1.4,
+}
 
 describe('robust scatter', () => {
   it('is the scaled median of absolute deviations', () => {

@@ -9,7 +9,7 @@ function normals(next: () => number): readonly [number, number] {
   return [r * Math.cos(angle), r * Math.sin(angle)]
 }
 
-/** What a device would tell of a walk about corners: at each it stands still, between them it tells a position about every 1.4 m. */
+/** What a device would tell of a walk about corners: at each it stands still, between them it tells a position every so many metres. */
 export interface MadeWalk {
   readonly corners: readonly Metres[]
   /** Told as the radius for 95 in 100; the scatter is made to fit it. */
@@ -20,6 +20,7 @@ export interface MadeWalk {
   /** One position in so many lies far off. */
   readonly outlierIn: number
   readonly holds: boolean
+  readonly stepM: number
 }
 
 export interface MadeStep {
@@ -58,7 +59,7 @@ export function makeWalk(walk: MadeWalk, next: () => number, toLonLat: (at: Metr
     if (walk.holds) steps.push({ event: { does: 'go on' }, at: null, outlier: false })
     const after = walk.corners[(n + 1) % walk.corners.length]!
     const wayM = Math.hypot(after[0] - corner[0], after[1] - corner[1])
-    for (let m = 1.4; m < wayM; m += 1.4)
+    for (let m = walk.stepM; m < wayM; m += walk.stepM)
       fix([corner[0] + ((after[0] - corner[0]) * m) / wayM, corner[1] + ((after[1] - corner[1]) * m) / wayM])
   })
   return steps
