@@ -40,7 +40,9 @@ function placesOf({ parts }: Walk, by: WalkedBy): Place[] {
 }
 
 /** From held corner to held corner by itself; a ring without any as a whole. */
-function simplified(places: readonly Place[], closed: boolean, toleranceM: number): Metres[] {
+function simplified(told: readonly Place[], closed: boolean, toleranceM: number): Metres[] {
+  const pinned = leftToCorners(told)
+  const places = closed ? closedAtStart(pinned) : pinned
   const first = places.findIndex(({ held }) => held)
   if (closed && first < 0)
     return simplifyRing(
@@ -55,6 +57,31 @@ function simplified(places: readonly Place[], closed: boolean, toleranceM: numbe
     return to === undefined ? piece : simplifyLine(piece, toleranceM).slice(0, -1)
   })
   return closed ? line.slice(0, -1) : line
+}
+
+/** What is assumed of a position that does not say how sure it is. */
+const UNTOLD_M = 5
+
+/** Without what was walked nearer to a held corner than it is sure: there it can't be told from the corner. */
+function leftToCorners(places: readonly Place[]): Place[] {
+  const held = places.filter((place) => place.held)
+  return places.filter(
+    (place) => place.held || held.every(({ at }) => apart(at, place.at) > (place.accuracyM ?? UNTOLD_M)),
+  )
+}
+
+/** A ring's way ends where, in its last third, it comes nearest to its start, if it comes as near as twice what it is sure: people walk on past it. */
+function closedAtStart(places: readonly Place[]): readonly Place[] {
+  const first = places[0]
+  if (!first) return places
+  const from = Math.ceil((places.length * 2) / 3)
+  let nearest = -1
+  let least = 2 * (first.accuracyM ?? UNTOLD_M)
+  for (let n = Math.max(from, 2); n < places.length; n += 1) {
+    const away = apart(first.at, places[n]!.at)
+    if (!places[n]!.held && away < least) [nearest, least] = [n, away]
+  }
+  return nearest < 0 || places.slice(nearest).some(({ held }) => held) ? places : places.slice(0, nearest)
 }
 
 /** What accuracy means for a piece of ground: how far its area may be off (95 in 100), and whether it can serve as a boundary. */

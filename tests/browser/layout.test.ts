@@ -13,7 +13,6 @@ beforeAll(async () => {
   profile = await newProfile()
   browser = await startBrowser(site.url, profile)
   page = await openPage(browser)
-  page.setDefaultTimeout(10_000)
   await startFarm(page, 'Sunny Bank', '-42.9, 147.3')
   await page.locator('.strip-tools').getByRole('button', { name: 'Field', exact: true }).click()
   for (const [x, y] of [

@@ -31,7 +31,6 @@ beforeAll(async () => {
   browser = await startBrowser(site.url, profile)
   await browser.context.grantPermissions(['geolocation'], { origin: new URL(site.url).origin })
   page = await openPage(browser, '', PHONE_SIZE)
-  page.setDefaultTimeout(10_000)
   await startFarm(page, 'Sunny Bank', `${ORIGIN[1]}, ${ORIGIN[0]}`)
 })
 afterAll(async () => {
@@ -122,9 +121,9 @@ describe('a walked boundary', () => {
     await page.setViewportSize(DESK_SIZE)
     await expect.poll(() => words(panel().locator('.laid-figures'))).toMatch(/^4\s+corners[\s\S]*± 4\.0 m/)
     expect(await axeFinds(page)).toEqual([])
-    await panel().getByText('Bed', { exact: true }).click()
+    await panel().getByLabel('It becomes').selectOption('A bed')
     expect(await words(panel())).toMatch(/Too poor for a bed/)
-    await panel().getByText('Field', { exact: true }).click()
+    await panel().getByLabel('It becomes').selectOption('A field')
     await button('Name it').click()
     const form = page.getByRole('form', { name: 'New field' })
     await form.waitFor()
@@ -170,7 +169,7 @@ describe('a walked boundary', () => {
         buffer: Buffer.from(gpx),
       })
     await panel().getByRole('button', { name: /Hedge/ }).click()
-    await panel().getByText('Fence or path').click()
+    await panel().getByLabel('It becomes').selectOption('A fence, path or other line')
     const figures = () => words(panel().locator('.laid-figures'))
     await panel().getByLabel('Tolerance, m').fill('1')
     await expect.poll(figures).toMatch(/^3\s+corners/)

@@ -178,6 +178,53 @@ describe('a simpler line', () => {
   })
 })
 
+describe('a way that was walked round', () => {
+  const told = ([lon, lat]: Metres) => ({ does: 'fix' as const, lon, lat, accuracyM: 3, atMs: 0 })
+  const way = (corners: readonly Metres[], stepM: number) =>
+    corners.slice(1).flatMap((b, n) => {
+      const a = corners[n]!
+      const many = Math.round(Math.hypot(b[0] - a[0], b[1] - a[1]) / stepM)
+      return Array.from({ length: many }, (_, k) =>
+        told([a[0] + ((b[0] - a[0]) * k) / many, a[1] + ((b[1] - a[1]) * k) / many]),
+      )
+    })
+  const plain = ([x, y]: readonly [number, number]): Metres => [x, y]
+
+  it('ends at its start, also where it went on past it', () => {
+    const round: Metres[] = [
+      [0, 0],
+      [60, 0],
+      [60, 40],
+      [0, 40],
+      [1, 0],
+      [25, 1],
+    ]
+    const { corners } = walkedShape(readWalk(way(round, 1.5), plain), 'way', true, 1)
+    expect(corners).toHaveLength(4)
+    for (const corner of round.slice(0, 4))
+      expect(Math.min(...corners.map(([x, y]) => Math.hypot(x - corner[0], y - corner[1])))).toBeLessThan(3)
+  })
+  it('has nothing walked beside a corner that was held', () => {
+    const events = [
+      { does: 'hold' as const },
+      told([0, 0]),
+      { does: 'go on' as const },
+      ...way(
+        [
+          [1, 1],
+          [30, 0],
+          [30, 30],
+          [-1, 1],
+        ],
+        2,
+      ),
+    ]
+    const { corners } = walkedShape(readWalk(events, plain), 'way', true, 1)
+    expect(corners[0]).toEqual([0, 0])
+    expect(corners.slice(1).every(([x, y]) => Math.hypot(x, y) > 3)).toBe(true)
+  })
+})
+
 describe('what accuracy means', () => {
   it('is how far an area may be off, as trials have it', () => {
     const next = seededRandom(11)

@@ -33,14 +33,14 @@ export function Walk() {
     if (plane && last && recording) keepInSight(plane.toLonLat(last.at), walk.fixes === 1)
   }, [walk.fixes, recording])
   useEffect(() => {
-    if (!plane || file === null || shape.corners.length === 0) return
+    if (!plane || recording || shape.corners.length < 2) return
     const places = shape.corners.map(plane.toLonLat)
     const [lons, lats] = [places.map(([lon]) => lon), places.map(([, lat]) => lat)]
     farmMap.value?.fitTo({
       southWest: [Math.min(...lons), Math.min(...lats)],
       northEast: [Math.max(...lons), Math.max(...lats)],
     })
-  }, [file])
+  }, [file, recording])
 
   return (
     <section class="walking" aria-label="A walked boundary">

@@ -32,6 +32,14 @@ interface Props {
   readonly closed: boolean
 }
 
+const BECOMES: readonly (readonly [Becomes, string])[] = [
+  ['fields', 'A field'],
+  ['structures', 'A structure, by its outline'],
+  ['structure line', 'A fence, path or other line'],
+  ['beds', 'A bed'],
+  ['rows', 'A row'],
+]
+
 const PROBLEM = {
   'too few corners': 'It wants more corners: hold at each, or take the way as walked.',
   'crosses itself': 'Its outline crosses itself. A greater tolerance, or fewer corners, may mend it.',
@@ -95,18 +103,21 @@ export function WalkShape(props: Props) {
             : []),
         ]}
       />
-      <Choice
-        label="It becomes"
-        value={becomes}
-        onChange={props.onBecomes}
-        options={[
-          { value: 'fields', words: 'Field' },
-          { value: 'structures', words: 'Structure' },
-          { value: 'structure line', words: 'Fence or path' },
-          { value: 'beds', words: 'Bed' },
-          { value: 'rows', words: 'Row' },
-        ]}
-      />
+      <Entry label="It becomes">
+        {(names) => (
+          <select
+            {...names}
+            value={becomes}
+            onChange={(event) => props.onBecomes(event.currentTarget.value as Becomes)}
+          >
+            {BECOMES.map(([value, words]) => (
+              <option key={value} value={value}>
+                {words}
+              </option>
+            ))}
+          </select>
+        )}
+      </Entry>
       {warning && <p class="fault">{warning}</p>}
       {heldAny && (
         <div class="entry walk-by">
