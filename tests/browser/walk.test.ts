@@ -62,9 +62,14 @@ async function play(steps: readonly MadeStep[]): Promise<void> {
     if (event.does === 'fix') {
       const before = await told()
       await here([event.lon, event.lat], event.accuracyM ?? 0)
-      await expect.poll(told, { interval: 5, timeout: 5000 }).not.toBe(before)
-    } else if (event.does === 'hold') await button('Hold here').press('Enter')
-    else await button('Go on').click()
+      await expect.poll(told, { interval: 5, timeout: 20_000 }).not.toBe(before)
+    } else if (event.does === 'hold') {
+      await button('Hold here').press('Enter')
+      await button('Go on').waitFor()
+    } else {
+      await button('Go on').click()
+      await button('Hold here').waitFor()
+    }
 }
 
 /** The archive's features of a kind. */
