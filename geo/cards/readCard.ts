@@ -5,6 +5,7 @@ import { fromStored, readStored } from '../store/row.ts'
 import { bedCard } from './bedCard.ts'
 import type { Card, CardBody } from './card.ts'
 import { fieldCard } from './fieldCard.ts'
+import { pickCard } from './pickCard.ts'
 import { plainCard } from './plainCard.ts'
 import { plantingCard } from './plantingCard.ts'
 import { rowCard } from './rowCard.ts'
@@ -20,6 +21,7 @@ const CARDS: Readonly<Record<string, MakeCard>> = {
   trees: treeCard,
   supports: supportCard,
   plantings: plantingCard,
+  picks: pickCard,
 }
 
 /** The card of a record as on a day, or null where there is none. */

@@ -1,5 +1,6 @@
 import { beds } from './beds.ts'
 import { containers } from './containers.ts'
+import { corrections } from './corrections.ts'
 import { crops } from './crops.ts'
 import { dressings } from './dressings.ts'
 import { farm } from './farm.ts'
@@ -36,6 +37,7 @@ export const KINDS: readonly Kind[] = [
   plantings,
   picks,
   shares,
+  corrections,
   dressings,
   stockLots,
   stockMoves,

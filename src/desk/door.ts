@@ -7,6 +7,10 @@ import type { SupportRun } from '../../geo/measure/supportRuns.ts'
 import type { Farm } from '../../geo/model/farm.ts'
 import type { AnyRecord } from '../../geo/model/kind.ts'
 import type { Photo } from '../../geo/model/photos.ts'
+import type { NearPlanting } from '../../geo/picking/nearPlantings.ts'
+import type { NotebookNames } from '../../geo/picking/notebookNames.ts'
+import type { PickHabits } from '../../geo/picking/pickHabits.ts'
+import type { SeasonPicking } from '../../geo/picking/seasonPicking.ts'
 import type { LonLat } from '../../geo/plane/lonLat.ts'
 import type { Edit } from '../../geo/store/edit.ts'
 import type { Fix } from '../../geo/track/fix.ts'
@@ -17,6 +21,13 @@ export type { PickWeek } from '../../geo/cards/pickWeeks.ts'
 export type { Clearance } from '../../geo/measure/clearances.ts'
 export type { Measured, MeasuredBed, MeasuredField } from '../../geo/measure/measured.ts'
 export type { SupportRun } from '../../geo/measure/supportRuns.ts'
+export type { ListedPick } from '../../geo/picking/listPicks.ts'
+export type { NearPlanting, PlantingNamed } from '../../geo/picking/nearPlantings.ts'
+export type { NotebookNames } from '../../geo/picking/notebookNames.ts'
+export type { PickedFor } from '../../geo/picking/pickedForWhom.ts'
+export type { PickHabits } from '../../geo/picking/pickHabits.ts'
+export type { Rhythm } from '../../geo/picking/pickRhythm.ts'
+export type { SeasonPicking } from '../../geo/picking/seasonPicking.ts'
 export type { Edit } from '../../geo/store/edit.ts'
 export type { YieldOnMap } from '../../geo/yield/yieldOnMap.ts'
 
@@ -133,6 +144,18 @@ export interface Requests {
   supportRuns: [ask: { on: string }, reply: readonly SupportRun[]]
   yield: [ask: { season: number; cellM: number; smoothM: number }, reply: YieldOnMap]
   pickWeeks: [ask: { season: number }, reply: readonly PickWeek[]]
+  /** The season from its first day to the day looked at (or its last). */
+  seasonPicking: [ask: { season: number; on: string }, reply: SeasonPicking]
+  pickHabits: [ask: { on: string }, reply: PickHabits]
+  /** Plantings standing on the day, the nearest first, and the bed that the place lies in. */
+  nearPlantings: [
+    ask: { at: LonLat; on: string; most: number },
+    reply: {
+      readonly plantings: readonly NearPlanting[]
+      readonly bed: { readonly id: string; readonly name: string } | null
+    },
+  ]
+  notebookNames: [ask: Record<never, never>, reply: NotebookNames]
   seeCard: [ask: { kind: string; id: string; on: string }, reply: Card]
   listRecords: [ask: { kind: string }, reply: readonly AnyRecord[]]
   listPhotos: [ask: Record<never, never>, reply: readonly Photo[]]

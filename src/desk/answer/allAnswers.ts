@@ -14,6 +14,7 @@ import {
 } from './looks.ts'
 import { addPhoto, photoPicture } from './photos.ts'
 import { readTracks } from './readTracks.ts'
+import { nearPlantings, notebookNames, pickHabits, seasonPicking } from './picking.ts'
 import { takeArchive } from './takeArchive.ts'
 
 /** Who answers which request. */
@@ -35,6 +36,10 @@ export const allAnswers: Answers = {
   supportRuns,
   yield: yieldOf,
   pickWeeks,
+  seasonPicking,
+  pickHabits,
+  nearPlantings,
+  notebookNames,
   seeCard,
   listRecords,
   listPhotos,
