@@ -10,18 +10,19 @@ export interface CsvFlaw {
   readonly reason: string
 }
 
-const COMMA = 0x2c
 const QUOTE = 0x22
 const CR = 0x0d
 const LF = 0x0a
 
 /**
  * Cells of a CSV text by RFC 4180: quoted cells may hold commas, line ends and doubled quotes; spaces belong to the
- * cell. Lines end in CRLF, LF or CR. Empty lines and lines of empty cells only are passed over.
+ * cell. Lines end in CRLF, LF or CR. Empty lines and lines of empty cells only are passed over. `parter`: the one character
+ * between cells.
  */
-export function parseCsv(text: string): { lines: CsvLine[]; flaws: CsvFlaw[] } {
+export function parseCsv(text: string, parter = ','): { lines: CsvLine[]; flaws: CsvFlaw[] } {
   const lines: CsvLine[] = []
   const flaws: CsvFlaw[] = []
+  const part = parter.charCodeAt(0)
   let at = 0
   let line = 1
   while (at < text.length) {
@@ -38,19 +39,19 @@ export function parseCsv(text: string): { lines: CsvLine[]; flaws: CsvFlaw[] } {
         cells.push(cell.value)
         line += lineEnds(text, at, cell.end)
         at = cell.end
-        if (at < text.length && !endsCell(text.charCodeAt(at))) {
+        if (at < text.length && !endsCell(text.charCodeAt(at), part)) {
           flaw = `has text behind the closing quote of cell ${cells.length}`
-          at = cellEnd(text, at)
+          at = cellEnd(text, at, part)
         }
       } else {
-        const end = cellEnd(text, at)
+        const end = cellEnd(text, at, part)
         const cell = text.slice(at, end)
         if (cell.includes('"'))
           flaw = `has a quote inside cell ${cells.length + 1}, which is not quoted (quote the cell, double the quote)`
         cells.push(cell)
         at = end
       }
-      if (text.charCodeAt(at) !== COMMA) break
+      if (text.charCodeAt(at) !== part) break
       at += 1
     }
     at += text.charCodeAt(at) === CR && text.charCodeAt(at + 1) === LF ? 2 : 1
@@ -74,13 +75,13 @@ function quotedCell(text: string, opening: number): { value: string; end: number
   }
 }
 
-function endsCell(code: number): boolean {
-  return code === COMMA || code === CR || code === LF
+function endsCell(code: number, part: number): boolean {
+  return code === part || code === CR || code === LF
 }
 
-function cellEnd(text: string, from: number): number {
+function cellEnd(text: string, from: number, part: number): number {
   let at = from
-  while (at < text.length && !endsCell(text.charCodeAt(at))) at++
+  while (at < text.length && !endsCell(text.charCodeAt(at), part)) at++
   return at
 }
 

@@ -48,7 +48,9 @@ const ASKS = {
   yield: z.object({ season, cellM: z.number().positive(), smoothM: z.number().min(0) }),
   pickWeeks: z.object({ season }),
   seasonPicking: z.object({ season, on: day }),
+  readPick: z.object({ id }),
   pickHabits: asOn,
+  namePlanting: z.object({ id }),
   nearPlantings: z.object({
     at: z.tuple([z.number().min(-540).max(540), z.number().min(-90).max(90)]),
     on: day,

@@ -7,9 +7,10 @@ import type { SupportRun } from '../../geo/measure/supportRuns.ts'
 import type { Farm } from '../../geo/model/farm.ts'
 import type { AnyRecord } from '../../geo/model/kind.ts'
 import type { Photo } from '../../geo/model/photos.ts'
-import type { NearPlanting } from '../../geo/picking/nearPlantings.ts'
+import type { NearPlanting, PlantingNamed } from '../../geo/picking/nearPlantings.ts'
 import type { NotebookNames } from '../../geo/picking/notebookNames.ts'
 import type { PickHabits } from '../../geo/picking/pickHabits.ts'
+import type { PickInFull } from '../../geo/picking/readPick.ts'
 import type { SeasonPicking } from '../../geo/picking/seasonPicking.ts'
 import type { LonLat } from '../../geo/plane/lonLat.ts'
 import type { Edit } from '../../geo/store/edit.ts'
@@ -27,6 +28,7 @@ export type { NotebookNames } from '../../geo/picking/notebookNames.ts'
 export type { PickedFor } from '../../geo/picking/pickedForWhom.ts'
 export type { PickHabits } from '../../geo/picking/pickHabits.ts'
 export type { Rhythm } from '../../geo/picking/pickRhythm.ts'
+export type { PickInFull } from '../../geo/picking/readPick.ts'
 export type { SeasonPicking } from '../../geo/picking/seasonPicking.ts'
 export type { Edit } from '../../geo/store/edit.ts'
 export type { YieldOnMap } from '../../geo/yield/yieldOnMap.ts'
@@ -146,7 +148,9 @@ export interface Requests {
   pickWeeks: [ask: { season: number }, reply: readonly PickWeek[]]
   /** The season from its first day to the day looked at (or its last). */
   seasonPicking: [ask: { season: number; on: string }, reply: SeasonPicking]
+  readPick: [ask: { id: string }, reply: PickInFull]
   pickHabits: [ask: { on: string }, reply: PickHabits]
+  namePlanting: [ask: { id: string }, reply: PlantingNamed]
   /** Plantings standing on the day, the nearest first, and the bed that the place lies in. */
   nearPlantings: [
     ask: { at: LonLat; on: string; most: number },

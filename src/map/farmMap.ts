@@ -14,8 +14,17 @@ export type Layers = { readonly [L in LayerName]: Layer<L> }
 /** What one step changed: the `layers` of the desk's `Changed`. A record's features are replaced by those in `put`; `gone` are record ids. */
 export type LayerChanges = { readonly [L in LayerName]?: { put: LayerFeature<L>[]; gone: string[] } }
 
-/** The kinds of record that can be tapped; named as in geo/model, so that a pick can be asked of `seeCard` as it is. */
-export type ThingKind = 'fields' | 'beds' | 'rows' | 'trees' | 'supports' | 'structures' | 'observations' | 'plantings'
+/** The kinds of record that have a card; named as in geo/model, so that one can be asked of `seeCard` as it is. Picks are drawn nowhere. */
+export type ThingKind =
+  | 'fields'
+  | 'beds'
+  | 'rows'
+  | 'trees'
+  | 'supports'
+  | 'structures'
+  | 'observations'
+  | 'plantings'
+  | 'picks'
 export interface Thing {
   readonly kind: ThingKind
   readonly id: string
@@ -139,6 +148,8 @@ export interface FarmMap {
   /** Photos not in the list are taken away; a photo whose `picture` is the same object is not decoded again. Settles when all are handed to the map. */
   setPhotos(photos: readonly MapPhoto[]): Promise<void>
   setSelected(thing: Thing | null): void
+  /** Where the device is and how sure of it it is, in metres; drawn on every sheet. */
+  setPosition(position: { readonly at: LonLat; readonly accuracyM: number } | null): void
   /** Brings bounds, a thing, or (null) everything into view. Says whether there was anything to fit. */
   fitTo(what: Bounds | Thing | null, padding?: Padding): boolean
   getView(): MapView

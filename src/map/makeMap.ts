@@ -1,7 +1,8 @@
 import './map.css'
-import type { FeatureCollection } from 'geojson'
+import type { Feature, FeatureCollection } from 'geojson'
 import { type GeoJSONSource, Map as MapLibre, setWorkerUrl } from 'maplibre-gl'
 import workerUrl from 'maplibre-gl/dist/maplibre-gl-worker.mjs?url'
+import type { LonLat } from '../../geo/plane/lonLat.ts'
 import { boundsOf } from './boundsOf.ts'
 import type {
   Bounds,
@@ -174,6 +175,10 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
       selected = thing
       void showSelected()
     },
+    setPosition(position) {
+      const features: Feature[] = position ? [positionFeature(position.at, position.accuracyM)] : []
+      void then(() => source('position').setData({ type: 'FeatureCollection', features }))
+    },
     fitTo(what, padding = EDGE) {
       const bounds = boundsFor(what)
       const { clientWidth, clientHeight } = container
@@ -240,5 +245,14 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
       destroyed = true
       map.remove()
     },
+  }
+}
+
+/** The device's place with the ring of its accuracy, told in pixels at zoom 0. */
+function positionFeature([lon, lat]: LonLat, accuracyM: number): Feature {
+  return {
+    type: 'Feature',
+    geometry: { type: 'Point', coordinates: [lon, lat] },
+    properties: { radius_px: accuracyM / metresPerPixel(lat, 0) },
   }
 }

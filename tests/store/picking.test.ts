@@ -203,35 +203,32 @@ describe.skipIf(SERVER_ABSENT)('a season of picks', () => {
     expect(told.picks.map(({ id }) => id).sort()).toEqual(within.map(({ id }) => id).sort())
   })
 
-  it.each([11, 12])(
-    'has shares that sum to each pick, in the database and in the archive; seed %d',
-    async (seed) => {
-      const { picks, shares } = randomSeason(seed)
-      await emptyFarm(held.db)
-      await load(held.db, { ...GROUND, picks: picks.map((p) => ({ ...p })), shares: shares.map((s) => ({ ...s })) })
-      const files = writeArchive(await readContent(held.db, new Map()))
-      const table = (name: string): Record<string, string>[] =>
-        parse(new TextDecoder().decode(files.get(name)), { columns: true, record_delimiter: '\r\n' })
-      const inArchive = table('shares.csv')
-      for (const pick of picks) {
-        const given = shares.filter((share) => share.pick === pick.id)
-        const whole = sum(given.map(({ part }) => part))
-        const [inDatabase] = await held.db.rows<{ kg: number; given: number; left: number }>(
-          `select k.kg, coalesce(sum(k.kg * s.part), 0) as given, k.kg * (1 - coalesce(sum(s.part), 0)) as left
+  it.each([11, 12])('has shares that sum to each pick, in the database and in the archive; seed %d', async (seed) => {
+    const { picks, shares } = randomSeason(seed)
+    await emptyFarm(held.db)
+    await load(held.db, { ...GROUND, picks: picks.map((p) => ({ ...p })), shares: shares.map((s) => ({ ...s })) })
+    const files = writeArchive(await readContent(held.db, new Map()))
+    const table = (name: string): Record<string, string>[] =>
+      parse(new TextDecoder().decode(files.get(name)), { columns: true, record_delimiter: '\r\n' })
+    const inArchive = table('shares.csv')
+    for (const pick of picks) {
+      const given = shares.filter((share) => share.pick === pick.id)
+      const whole = sum(given.map(({ part }) => part))
+      const [inDatabase] = await held.db.rows<{ kg: number; given: number; left: number }>(
+        `select k.kg, coalesce(sum(k.kg * s.part), 0) as given, k.kg * (1 - coalesce(sum(s.part), 0)) as left
          from picks k left join shares s on s.pick = k.id where k.id = $1 group by k.id`,
-          [pick.id],
-        )
-        expect(inDatabase!.given + inDatabase!.left).toBeCloseTo(kgOf(pick), 9)
-        const written = inArchive.filter((share) => share.pick === pick.id).map((share) => Number(share.part))
-        expect(written).toEqual(given.map(({ part }) => part))
-        expect(sum(written)).toBe(whole)
-        expect(whole).toBeLessThanOrEqual(1 + 1e-9)
-      }
-      const again = readArchive(files)
-      expect(again.faults).toEqual([])
-      expect(again.content!.records.get('shares')!.map(({ part }) => part)).toEqual(shares.map(({ part }) => part))
-    },
-  )
+        [pick.id],
+      )
+      expect(inDatabase!.given + inDatabase!.left).toBeCloseTo(kgOf(pick), 9)
+      const written = inArchive.filter((share) => share.pick === pick.id).map((share) => Number(share.part))
+      expect(written).toEqual(given.map(({ part }) => part))
+      expect(sum(written)).toBe(whole)
+      expect(whole).toBeLessThanOrEqual(1 + 1e-9)
+    }
+    const again = readArchive(files)
+    expect(again.faults).toEqual([])
+    expect(again.content!.records.get('shares')!.map(({ part }) => part)).toEqual(shares.map(({ part }) => part))
+  })
 
   it('keeps in the archive why a pick was put right or struck out', async () => {
     await emptyFarm(held.db)

@@ -13,8 +13,8 @@ import {
   yieldOf,
 } from './looks.ts'
 import { addPhoto, photoPicture } from './photos.ts'
+import { namePlanting, nearPlantings, notebookNames, pickHabits, readPick, seasonPicking } from './picking.ts'
 import { readTracks } from './readTracks.ts'
-import { nearPlantings, notebookNames, pickHabits, seasonPicking } from './picking.ts'
 import { takeArchive } from './takeArchive.ts'
 
 /** Who answers which request. */
@@ -37,7 +37,9 @@ export const allAnswers: Answers = {
   yield: yieldOf,
   pickWeeks,
   seasonPicking,
+  readPick,
   pickHabits,
+  namePlanting,
   nearPlantings,
   notebookNames,
   seeCard,

@@ -1,9 +1,12 @@
 import { bedAt, nearPlantings as readNear } from '../../../geo/picking/nearPlantings.ts'
 import { notebookNames as readNames } from '../../../geo/picking/notebookNames.ts'
 import { pickHabits as readHabits } from '../../../geo/picking/pickHabits.ts'
+import { plantingNamed } from '../../../geo/picking/plantingNamed.ts'
+import { readPick as readInFull } from '../../../geo/picking/readPick.ts'
 import { seasonPicking as readSeason } from '../../../geo/picking/seasonPicking.ts'
 import { readOrigin } from '../../../geo/store/origin.ts'
 import { seasonSpan } from '../../../geo/yield/season.ts'
+import { Refusal } from '../refusal.ts'
 import { type Answers, farmOf } from './answers.ts'
 
 export const seasonPicking: Answers['seasonPicking'] = ({ season, on }, asked) =>
@@ -15,6 +18,18 @@ export const seasonPicking: Answers['seasonPicking'] = ({ season, on }, asked) =
 
 export const pickHabits: Answers['pickHabits'] = ({ on }, asked) =>
   farmOf(asked).db.transaction((tx) => readHabits(tx, on))
+
+export const readPick: Answers['readPick'] = async ({ id }, asked) => {
+  const pick = await farmOf(asked).db.transaction((tx) => readInFull(tx, id))
+  if (!pick) throw new Refusal('not found', 'This pick is not there any more.', { record: id })
+  return pick
+}
+
+export const namePlanting: Answers['namePlanting'] = async ({ id }, asked) => {
+  const named = await plantingNamed(farmOf(asked).db, id)
+  if (!named) throw new Refusal('not found', 'This planting is not there any more.', { record: id })
+  return named
+}
 
 export const nearPlantings: Answers['nearPlantings'] = ({ at, on, most }, asked) =>
   farmOf(asked).db.transaction(async (tx) => {

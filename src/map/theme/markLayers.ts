@@ -76,3 +76,41 @@ export const selectedLayers = ({ palette, sheet }: MapTheme): LayerSpecification
     },
   },
 ]
+
+/** A radius that stands for the same ground at every zoom: the feature tells it in pixels at zoom 0. */
+const GROUND_RADIUS: ExpressionSpecification = [
+  'interpolate',
+  ['exponential', 2],
+  ['zoom'],
+  0,
+  ['get', 'radius_px'],
+  24,
+  ['*', ['get', 'radius_px'], 2 ** 24],
+]
+
+/** Where the device is: a ring as wide as it is unsure, and a dot. */
+export const positionLayers = ({ palette }: MapTheme): LayerSpecification[] => [
+  {
+    id: 'position-ground',
+    type: 'circle',
+    source: 'position',
+    paint: {
+      'circle-radius': GROUND_RADIUS,
+      'circle-color': palette.madder,
+      'circle-opacity': 0.14,
+      'circle-stroke-color': palette.madder,
+      'circle-stroke-width': 1,
+    },
+  },
+  {
+    id: 'position',
+    type: 'circle',
+    source: 'position',
+    paint: {
+      'circle-radius': 7,
+      'circle-color': palette.madder,
+      'circle-stroke-color': palette.paper,
+      'circle-stroke-width': 3,
+    },
+  },
+]

@@ -2,8 +2,8 @@ import type { GeoJSONSourceSpecification, LayerSpecification, StyleSpecification
 import type { Ramp } from '../farmMap.ts'
 import { groundLayers, outlineLayers } from './groundLayers.ts'
 import { labelLayers } from './labelLayers.ts'
-import { observationLayers, selectedLayers } from './markLayers.ts'
 import { proposedLayers } from './proposedLayers.ts'
+import { observationLayers, positionLayers, selectedLayers } from './markLayers.ts'
 import { rowLayers } from './rowLayers.ts'
 import { structureGrounds, structureLayers } from './structureLayers.ts'
 import { supportLayers } from './supportLayers.ts'
@@ -28,6 +28,7 @@ export const SOURCES = [
   'zones',
   'selected',
   'proposed',
+  'position',
 ] as const
 export type SourceName = (typeof SOURCES)[number]
 
@@ -47,6 +48,7 @@ export const layersFor = (theme: MapTheme, ramp: Ramp): LayerSpecification[] => 
   ...selectedLayers(theme),
   ...labelLayers(theme),
   ...proposedLayers(theme),
+  ...positionLayers(theme),
 ]
 
 /** Tiles are cut to a grid of 5 mm (zoom 20) rather than the usual 2 cm, since beds are looked at from close by. */

@@ -4,6 +4,8 @@ import { later } from '../../ui/later.tsx'
 import { CardDeeds } from '../ground/CardDeeds.tsx'
 import { Pen } from '../ground/Pen.tsx'
 import { RecordForm } from '../ground/RecordForm.tsx'
+import { PickDeeds } from '../picking/PickDeeds.tsx'
+import { PickEntry } from '../picking/PickEntry.tsx'
 import { showLine } from '../show/cardLine.ts'
 import { card, cardFault, choose, chosen } from '../state/chosen.ts'
 import { pending, tool } from '../state/drawing.ts'
@@ -22,6 +24,7 @@ export function CardPane() {
   if (pending.value) return <RecordForm key={pending.value.id} pending={pending.value} />
   if (walking.value) return <Walk />
   if (laying.value) return <Layout laying={laying.value} />
+  if (sheet.value === 'picking' && !chosen.value) return <PickEntry />
   if (cardFault.value)
     return (
       <p class="fault" role="alert">
@@ -84,7 +87,7 @@ function CardOf({ card }: { readonly card: Card }) {
           </tbody>
         </table>
       ))}
-      <CardDeeds card={card} />
+      {card.kind === 'picks' ? <PickDeeds id={card.id} title={card.title} /> : <CardDeeds card={card} />}
     </article>
   )
 }

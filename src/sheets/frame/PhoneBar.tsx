@@ -1,4 +1,5 @@
 import { type Pane, pane, showPane } from '../state/pane.ts'
+import { sheet } from '../state/where.ts'
 
 const PANES: readonly { readonly name: Pane; readonly words: string }[] = [
   { name: 'map', words: 'Map' },
@@ -17,7 +18,7 @@ export function PhoneBar() {
           {...(pane.value === name && { 'aria-current': 'true' as const })}
           onClick={() => showPane(name)}
         >
-          {words}
+          {name === 'card' && sheet.value === 'picking' ? 'Pick' : words}
         </button>
       ))}
     </nav>

@@ -3,7 +3,7 @@ import { useEffect } from 'preact/hooks'
 import { SHEET_TITLE } from '../names.ts'
 import { askCard } from '../state/chosen.ts'
 import { phase } from '../state/farm.ts'
-import { pane } from '../state/pane.ts'
+import { pane, showPane } from '../state/pane.ts'
 import { askPhotos } from '../state/photos.ts'
 import { showDayOfFarm, showingFault, shownOn } from '../state/shown.ts'
 import { said } from '../state/steps.ts'
@@ -33,6 +33,9 @@ export function Plan() {
     void askSystems()
     void askStock()
   }, [])
+  useSignalEffect(() => {
+    if (narrow.value && sheet.value === 'picking') showPane('card')
+  })
   const Panel = PANELS[sheet.value]
   return (
     <div class="plan" data-pane={pane.value} data-sheet={sheet.value}>

@@ -1,5 +1,7 @@
 import { effect, untracked } from '@preact/signals'
 import type { FarmMap, Thing } from '../../map/farmMap.ts'
+import { entry, placeTapped } from '../picking/entry.ts'
+import { position } from '../picking/position.ts'
 import { choose, chosen } from '../state/chosen.ts'
 import { layDown } from '../state/drawing.ts'
 import { openFarm } from '../state/farm.ts'
@@ -49,6 +51,7 @@ function follow(map: FarmMap): readonly (() => void)[] {
       tapped.value = at
       if (walking.value || tapWhileLaying(thing, bedOf(thing))) return
       if (zone !== null && sheet.value === 'yield') chooseZone(zone)
+      else if (sheet.value === 'picking' && !chosen.value) void placeTapped(thing, at)
       else void choose(bedTapped() ?? thing)
     }),
     map.on('hover', (told) => {
@@ -63,7 +66,8 @@ function follow(map: FarmMap): readonly (() => void)[] {
       mapFault.value = detail
     }),
     effect(() => map.setNight(mapNight.value)),
-    effect(() => map.setSelected(chosen.value)),
+    effect(() => map.setSelected(chosen.value ?? pickedFrom())),
+    effect(() => map.setPosition(position.value)),
     effect(() => void map.setSurface(surface.value)),
     effect(() => void map.setZones(zones.value)),
     effect(() => {
@@ -118,6 +122,13 @@ function bedOf(thing: Thing | null): string | null {
 function bedTapped(): Thing | null {
   const id = sheet.peek() === 'yield' ? yieldTapped.peek()?.id : undefined
   return id === undefined ? null : { kind: 'beds', id }
+}
+
+/** On the Picking sheet, what the pick is entered of. */
+function pickedFrom(): Thing | null {
+  const { place } = entry.value
+  if (sheet.value !== 'picking' || !place || place.is === 'spot') return null
+  return place.is === 'bed' ? { kind: 'beds', id: place.bed.id } : { kind: 'plantings', id: place.planting.planting }
 }
 
 /** All of the farm; or, with nothing drawn yet, the place that it was given. */

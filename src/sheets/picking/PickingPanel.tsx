@@ -1,61 +1,59 @@
 import { useSignalEffect } from '@preact/signals'
-import type { PickWeek } from '../../desk/door.ts'
 import { Figure } from '../../ui/Figure.tsx'
-import { From } from '../../ui/From.tsx'
-import { type Column, Table } from '../../ui/Table.tsx'
-import { showDayOfYear } from '../show/dates.ts'
+import { showDay } from '../show/dates.ts'
 import { massFigure, showCount } from '../show/figures.ts'
 import { units } from '../state/farm.ts'
-import { askWeeks, weeks } from '../state/weeks.ts'
-import { season } from '../state/where.ts'
+import { askPicking, picking, pickingFault, pickingStale } from '../state/picking.ts'
+import { on, season } from '../state/where.ts'
+import { DueNext } from './DueNext.tsx'
+import { NotebookButton } from './NotebookButton.tsx'
+import { PickList } from './PickList.tsx'
+import { SeasonSoFar } from './SeasonSoFar.tsx'
+import { WhoHadIt } from './WhoHadIt.tsx'
 
-/** The Picking sheet's table: what was picked in the season, week by week. */
+/** The Picking sheet's table: what is due next, the season so far, who had it, and the latest picks. */
 export function PickingPanel() {
   useSignalEffect(() => {
-    if (!weeks.value.has(season.value)) void askWeeks(season.value)
+    pickingStale.value
+    void askPicking({ season: season.value, on: on.value })
   })
-  const told = weeks.value.get(season.value)
-  if (!told) return null
-  const picked = told.filter(({ picks }) => picks > 0)
-  if (picked.length === 0)
+  const told = picking.value
+  if (pickingFault.value)
     return (
-      <p class="first-steps">
-        <strong>No pick is recorded in the season of {season.value}.</strong> Choose another season at the end of the
-        strip, or bring in an archive with <code>picks.csv</code>.
+      <p class="fault" role="alert">
+        {pickingFault.value.detail}
       </p>
     )
-  const kg = picked.reduce((sum, week) => sum + week.kg, 0)
-  const picks = picked.reduce((sum, week) => sum + week.picks, 0)
-  const columns: readonly Column<PickWeek>[] = [
-    { head: 'week from', cell: (week) => showDayOfYear(week.from), sort: (week) => week.from },
-    { head: 'picks', number: true, cell: (week) => showCount(week.picks), sort: (week) => week.picks },
-    {
-      head: 'picked',
-      unit: units.value === 'us' ? 'lb' : 'kg',
-      number: true,
-      cell: (week) => massFigure(week.kg, units.value).value,
-      sort: (week) => week.kg,
-    },
-  ]
+  if (!told) return null
+  const kg = told.people.reduce((sum, person) => sum + person.kg, 0)
+  const picks = told.people.reduce((sum, person) => sum + person.picks, 0)
   return (
     <>
-      <Figure
-        {...massFigure(kg, units.value)}
-        from="Each pick’s quantity times the weight of its container for that crop, as kept with the pick. Weeks are counted from the first day of the season."
-      >
-        picked in the season of {season.value}, in {showCount(picks)} picks
-      </Figure>
-      <section aria-label="By week">
-        <h2>By week</h2>
-        <Table
-          caption={`Picked by week in ${season.value}`}
-          quietCaption
-          columns={columns}
-          rows={picked}
-          rowKey={(week) => week.from}
-        />
-        <From about="a week">Every pick told in the week, whatever it was told of: a planting, a bed or a spot.</From>
-      </section>
+      {picks === 0 ? (
+        <p class="first-steps">
+          <strong>
+            No pick is recorded from {showDay(told.from)} to {showDay(told.to)}.
+          </strong>{' '}
+          Enter one beside the map: tap where, tap how much, keep it. An old notebook can be brought in below.
+        </p>
+      ) : (
+        <Figure
+          {...massFigure(kg, units.value)}
+          from="Each pick’s quantity times the weight of its container for that crop, as kept with the pick."
+        >
+          picked from {showDay(told.from)} to {showDay(told.to)}, in {showCount(picks)} {picks === 1 ? 'pick' : 'picks'}
+          {told.unweighed > 0 && `; ${showCount(told.unweighed)} more have no weight and count in no figure`}
+        </Figure>
+      )}
+      <DueNext rhythm={told.rhythm} />
+      {picks > 0 && (
+        <>
+          <SeasonSoFar told={told} />
+          <WhoHadIt lines={told.forWhom} />
+          <PickList picks={told.picks} />
+        </>
+      )}
+      <NotebookButton />
     </>
   )
 }

@@ -3,7 +3,7 @@ import type { Card, DeskFault } from '../../desk/door.ts'
 import type { Thing } from '../../map/farmMap.ts'
 import { ask } from './door.ts'
 import { showPane } from './pane.ts'
-import { on } from './where.ts'
+import { on, sheet } from './where.ts'
 
 /** What is tapped, and its card once the desk has told it. */
 export const chosen = signal<Thing | null>(null)
@@ -16,7 +16,7 @@ export async function choose(thing: Thing | null): Promise<void> {
   if (!thing) {
     card.value = null
     cardFault.value = null
-    showPane('map')
+    showPane(sheet.value === 'picking' ? 'card' : 'map')
     return
   }
   showPane('card')

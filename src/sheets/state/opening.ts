@@ -17,6 +17,7 @@ import {
   stopOpening,
 } from './farm.ts'
 import { forgetPhotos } from './photos.ts'
+import { forgetPicking } from './picking.ts'
 import { forgetShown, showDayOfFarm } from './shown.ts'
 import { askWeeks, forgetWeeks } from './weeks.ts'
 import { on, takeAddress, view } from './where.ts'
@@ -92,6 +93,7 @@ async function enter(opened: OpenFarm): Promise<void> {
   forgetShown()
   forgetWeeks()
   forgetYields()
+  forgetPicking()
   forgetPhotos()
   void choose(null)
   if (!same) view.value = null

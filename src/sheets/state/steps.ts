@@ -4,6 +4,7 @@ import { askCard } from './chosen.ts'
 import { ask } from './door.ts'
 import { history } from './farm.ts'
 import { askPhotos } from './photos.ts'
+import { pickingIsStale } from './picking.ts'
 import { askPlantings } from './plantings.ts'
 import { askRuns, takeChanged } from './shown.ts'
 import { askStock } from './stock.ts'
@@ -48,6 +49,9 @@ async function takeBack(which: 'undo' | 'redo'): Promise<void> {
 /** Kinds whose changes can change what runs stand, or where they are counted. */
 const MOVE_RUNS = ['supports', 'systems', 'beds', 'fields']
 
+/** Kinds whose changes can change what is told of picking, or offered for it. */
+const MOVE_PICKING = ['picks', 'shares', 'containers', 'plantings', 'varieties', 'crops', 'beds', 'rows', 'fields']
+
 /** Takes in a step that the desk did. */
 export async function takeStep(changed: Changed, words: string): Promise<void> {
   takeChanged(changed)
@@ -56,6 +60,7 @@ export async function takeStep(changed: Changed, words: string): Promise<void> {
   said.value = words
   const kinds = new Set(changed.records.map(({ kind }) => kind))
   if (kinds.has('picks') || kinds.has('containers') || kinds.has('beds')) forgetWeeks()
+  if (MOVE_PICKING.some((kind) => kinds.has(kind))) pickingIsStale()
   if (kinds.has('plantings') || kinds.has('rows')) void askPlantings()
   if (kinds.has('stock_lots') || kinds.has('stock_moves')) void askStock()
   if (kinds.has('photos')) void askPhotos()

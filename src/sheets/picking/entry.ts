@@ -1,0 +1,158 @@
+import { batch, computed, signal } from '@preact/signals'
+import type { LonLat } from '../../../geo/plane/lonLat.ts'
+import type { NearPlanting } from '../../desk/door.ts'
+import type { Thing } from '../../map/farmMap.ts'
+import { ask } from '../state/door.ts'
+import { units } from '../state/farm.ts'
+import { latest } from '../state/latest.ts'
+import { containers, habits } from '../state/picking.ts'
+import { on } from '../state/where.ts'
+import { type UnitFor, unitsFor } from './containersFor.ts'
+import type { PickKept } from './pickEdits.ts'
+import { cropOf, type PickPlace, placeFields, placeKey, placeMeant } from './pickPlace.ts'
+import type { Position } from './position.ts'
+import { readRemembered } from './remembered.ts'
+import type { ShareLine } from './shareParts.ts'
+
+/** What is told so far of the pick that is being entered, or put right. */
+export interface Entry {
+  readonly place: PickPlace | null
+  /** True where a person chose the place: a new position does not move it then. */
+  readonly byHand: boolean
+  readonly typed: string
+  /** Null: the unit that the crop was picked in last. */
+  readonly unit: string | null
+  /** Null: the day shown. */
+  readonly day: string | null
+  readonly picker: string | null
+  readonly grade: string | null
+  readonly note: string
+  readonly shares: readonly ShareLine[]
+  /** The pick being put right, and why. */
+  readonly correcting: (PickKept & { readonly was: string }) | null
+  readonly reason: string
+}
+
+export interface EntryFaults {
+  readonly place?: string
+  readonly quantity?: string
+  readonly unit?: string
+  readonly shares?: string
+  readonly reason?: string
+  readonly other?: string
+}
+
+export const blankEntry = (): Entry => ({
+  place: null,
+  byHand: false,
+  typed: '',
+  unit: null,
+  day: null,
+  picker: readRemembered().picker,
+  grade: null,
+  note: '',
+  shares: [],
+  correcting: null,
+  reason: '',
+})
+
+export const entry = signal<Entry>(blankEntry())
+export const faults = signal<EntryFaults>({})
+/** The pick kept last, in words, until the next is begun. */
+export const keptWords = signal<string | null>(null)
+/** Places that are offered, and what they were found by. */
+export const choices = signal<{
+  readonly by: 'position' | 'tap' | 'last' | 'table'
+  readonly places: readonly PickPlace[]
+}>({
+  by: 'last',
+  places: [],
+})
+/** How far the nearest planting is from the device, in metres; null where there is none. */
+export const nearestM = signal<number | null>(null)
+
+/** Units that may be told of the place; a pick that is put right keeps its own unit, with the weight that was used. */
+export const offeredUnits = computed<readonly UnitFor[]>(() => {
+  const { place, correcting } = entry.value
+  const offered = unitsFor(cropOf(place), containers.value, habits.value?.units ?? [], units.value)
+  const pick = correcting?.pick
+  if (!pick || (place ? placeFields(place).planting : null) !== pick.planting) return offered
+  const own = { unit: pick.unit, kg: pick.kg_per_unit, source: 'as it was entered' }
+  return [own, ...offered.filter(({ unit }) => unit !== pick.unit)]
+})
+export const unitTold = computed(() => {
+  const wanted = entry.value.unit
+  return offeredUnits.value.find(({ unit }) => unit === wanted) ?? offeredUnits.value[0] ?? null
+})
+/** The day that the pick is told of. */
+export const pickDay = computed(() => entry.value.day ?? on.value)
+
+/** Takes in what was told; what was wrong with it is no longer said. */
+export function tell(told: Partial<Entry>): void {
+  batch(() => {
+    const cropBefore = cropOf(entry.value.place)
+    const next = { ...entry.value, ...told }
+    const otherCrop = cropOf(next.place) !== cropBefore && told.unit === undefined && !next.correcting
+    entry.value = otherCrop ? { ...next, unit: null } : next
+    faults.value = {}
+    if (told.typed !== undefined && told.typed !== '') keptWords.value = null
+  })
+}
+
+export function choosePlace(place: PickPlace): void {
+  tell({ place, byHand: true })
+}
+
+const asPlace = (planting: NearPlanting): PickPlace & { is: 'planting' } => {
+  const { distanceM, ...named } = planting
+  return { is: 'planting', planting: named, distanceM }
+}
+
+const MOST = 6
+
+/** Offers what is nearest to where the device is, and takes it where it can only be that. */
+export const seekNear = latest(async ({ at, accuracyM }: Position) => {
+  const reply = await ask('nearPlantings', { at, on: pickDay.value, most: MOST })
+  if (!reply.ok) return
+  const near = reply.value.plantings.map(asPlace)
+  batch(() => {
+    nearestM.value = near[0]?.distanceM ?? null
+    if (entry.value.correcting) return
+    const bed: readonly PickPlace[] = reply.value.bed ? [{ is: 'bed', bed: reply.value.bed }] : []
+    if (choices.value.by !== 'tap' || !entry.value.byHand)
+      choices.value = { by: 'position', places: [...near, ...bed, { is: 'spot', at }] }
+    if (!entry.value.byHand) tell({ place: placeMeant(near, accuracyM) })
+  })
+})
+
+/** Offers what lies about a place that was tapped on the map, what was tapped first. */
+export async function placeTapped(thing: Thing | null, at: LonLat): Promise<void> {
+  const reply = await ask('nearPlantings', { at, on: pickDay.value, most: MOST * 2 })
+  if (!reply.ok) {
+    faults.value = { place: reply.fault.detail }
+    return
+  }
+  const near = reply.value.plantings.map(asPlace)
+  const { bed } = reply.value
+  const meant =
+    thing?.kind === 'plantings'
+      ? near.find(({ planting }) => planting.planting === thing.id)
+      : thing?.kind === 'rows' || thing?.kind === 'beds'
+        ? near.find(({ planting }) => (thing.kind === 'beds' ? planting.bed === thing.id : planting.bed === bed?.id))
+        : undefined
+  const beds: readonly PickPlace[] = bed ? [{ is: 'bed', bed }] : []
+  const spot: PickPlace = { is: 'spot', at }
+  const place = meant ?? beds[0] ?? spot
+  const others = [...near.slice(0, MOST), ...beds, spot].filter((one) => placeKey(one) !== placeKey(place))
+  choices.value = { by: 'tap', places: [place, ...others] }
+  choosePlace(place)
+}
+
+/** Offers the plantings picked last, where nothing else tells where the pick is. */
+export function offerLast(): void {
+  if (choices.value.by !== 'last') return
+  choices.value = {
+    by: 'last',
+    places: (habits.value?.places ?? []).map((planting) => ({ is: 'planting', planting, distanceM: null })),
+  }
+}
