@@ -165,7 +165,7 @@ describe('at a desk', () => {
     await page.keyboard.type('3,5')
     await page.keyboard.press('Enter')
     await expect.poll(() => words(kept())).toMatch(/^Kept: 3.5 basket/)
-    expect(await total()).toBeGreaterThan(before)
+    await expect.poll(total).toBeGreaterThan(before)
     await page.keyboard.press('Tab')
     await page.keyboard.press('Enter')
     await expect.poll(total).toBe(before)
@@ -214,8 +214,8 @@ describe('at a desk', () => {
           const sum = cells.reduce((all, one) => all + one, 0)
           expect(Math.abs(sum - (await total()))).toBeLessThan(0.5 * cells.length + 0.5)
         }
-        expect([light, by, await axeFinds(page)]).toEqual([light, by, []])
       }
+      expect([light, await axeFinds(page)]).toEqual([light, []])
       await page.getByRole('button', { name: light, exact: true }).click()
     }
   })
@@ -232,14 +232,15 @@ describe('at a desk', () => {
     ]
     await page.getByLabel('Its lines').fill(lines.join('\n'))
     const outcome = page.getByRole('region', { name: 'What would be kept' })
-    expect(await words(outcome)).toMatch(/0.0 kg in 0 picks/)
+    await expect.poll(() => words(outcome)).toMatch(/0.0 kg in 0 picks/)
     await page.getByText('the day first').click()
     await expect.poll(() => words(outcome)).toMatch(/3.5 kg in 2 picks, from 2 of 4 lines/)
     expect(await words(outcome)).toMatch(/4\s+“x” is not a quantity/)
     expect(await axeFinds(page)).toEqual([])
     await page.getByLabel('What Z99 means').selectOption({ label: 'Z9' })
     await page.getByRole('button', { name: 'Keep 3 picks' }).click()
-    await expect.poll(total).toBe(Math.round(before + 4.5))
+    // The figure is told in whole kilograms.
+    await expect.poll(async () => Math.abs((await total()) - before - 4.5)).toBeLessThanOrEqual(1)
     await page.keyboard.press('Control+z')
     await expect.poll(total).toBe(before)
   })

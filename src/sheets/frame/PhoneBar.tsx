@@ -1,3 +1,4 @@
+import { choose, chosen } from '../state/chosen.ts'
 import { type Pane, pane, showPane } from '../state/pane.ts'
 import { sheet } from '../state/where.ts'
 
@@ -16,7 +17,11 @@ export function PhoneBar() {
           key={name}
           type="button"
           {...(pane.value === name && { 'aria-current': 'true' as const })}
-          onClick={() => showPane(name)}
+          onClick={() => {
+            // Where a pick's card stands in the way of the entry, it is shut.
+            if (name === 'card' && sheet.value === 'picking' && chosen.value) void choose(null)
+            else showPane(name)
+          }}
         >
           {name === 'card' && sheet.value === 'picking' ? 'Pick' : words}
         </button>

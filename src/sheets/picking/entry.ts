@@ -95,7 +95,7 @@ export function tell(told: Partial<Entry>): void {
     const otherCrop = cropOf(next.place) !== cropBefore && told.unit === undefined && !next.correcting
     entry.value = otherCrop ? { ...next, unit: null } : next
     faults.value = {}
-    if (told.typed !== undefined && told.typed !== '') keptWords.value = null
+    if (told.typed || told.unit || told.byHand) keptWords.value = null
   })
 }
 
