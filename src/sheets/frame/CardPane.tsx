@@ -5,7 +5,6 @@ import { CardDeeds } from '../ground/CardDeeds.tsx'
 import { Pen } from '../ground/Pen.tsx'
 import { RecordForm } from '../ground/RecordForm.tsx'
 import { PickDeeds } from '../picking/PickDeeds.tsx'
-import { PickEntry } from '../picking/PickEntry.tsx'
 import { showLine } from '../show/cardLine.ts'
 import { card, cardFault, choose, chosen } from '../state/chosen.ts'
 import { pending, tool } from '../state/drawing.ts'
@@ -15,6 +14,7 @@ import { walking } from '../state/walking.ts'
 import { sheet } from '../state/where.ts'
 import { yieldTapped } from '../yield/yieldHere.ts'
 
+const PickEntry = later(async () => (await import('../picking/PickEntry.tsx')).PickEntry)
 const Layout = later(async () => (await import('../ground/laying/Layout.tsx')).Layout)
 const Walk = later(async () => (await import('../ground/walk/Walk.tsx')).Walk)
 

@@ -1,25 +1,19 @@
-import type { ComponentType } from 'preact'
 import { useState } from 'preact/hooks'
+import { later } from '../../ui/later.tsx'
 
-type Opened = ComponentType<{ readonly onClose: () => void }>
+const Notebook = later(async () => (await import('./notebook/Notebook.tsx')).Notebook)
 
 /** Opens the bringing in of an old notebook, which is fetched only then. */
 export function NotebookButton() {
-  const [Notebook, setNotebook] = useState<{ readonly is: Opened } | null>(null)
+  const [open, setOpen] = useState(false)
   return (
     <section aria-label="An old notebook">
       <h2>An old notebook</h2>
       <p>Picks that were written down elsewhere, as a table: pasted, or as a CSV file.</p>
-      <button
-        type="button"
-        onClick={async () => {
-          const { Notebook } = await import('./notebook/Notebook.tsx')
-          setNotebook({ is: Notebook })
-        }}
-      >
+      <button type="button" onClick={() => setOpen(true)}>
         Bring it in
       </button>
-      {Notebook && <Notebook.is onClose={() => setNotebook(null)} />}
+      {open && <Notebook onClose={() => setOpen(false)} />}
     </section>
   )
 }
