@@ -5,7 +5,7 @@ import { ask } from '../state/door.ts'
 import { newId } from '../state/newId.ts'
 import { doEdits } from '../state/steps.ts'
 import { on } from '../state/where.ts'
-import { blankEntry, choices, type Entry, entry, faults, keptWords } from './entry.ts'
+import { blankEntry, choices, type Entry, entry, faults, keptWords, startAnew } from './entry.ts'
 import { sayPick } from './keepPick.ts'
 import { struckOut } from './pickEdits.ts'
 import { type PickPlace, placeFields } from './pickPlace.ts'
@@ -31,13 +31,8 @@ export async function openToCorrect(id: string): Promise<string | null> {
   return null
 }
 
-export function dropCorrection(): void {
-  batch(() => {
-    entry.value = blankEntry()
-    faults.value = {}
-    choices.value = { by: 'last', places: [] }
-  })
-}
+/** Leaves the pick as it was. */
+export const dropCorrection = startAnew
 
 /** Strikes a pick out, the reason kept; as one step, which undo takes back. */
 export async function strikeOut(id: string, reason: string): Promise<Reply<unknown>> {

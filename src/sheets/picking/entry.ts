@@ -1,9 +1,9 @@
-import { batch, computed, signal } from '@preact/signals'
+import { batch, computed, effect, signal } from '@preact/signals'
 import type { LonLat } from '../../../geo/plane/lonLat.ts'
 import type { NearPlanting } from '../../desk/door.ts'
 import type { Thing } from '../../map/farmMap.ts'
 import { ask } from '../state/door.ts'
-import { units } from '../state/farm.ts'
+import { openFarm, units } from '../state/farm.ts'
 import { latest } from '../state/latest.ts'
 import { containers, habits } from '../state/picking.ts'
 import { on } from '../state/where.ts'
@@ -96,6 +96,24 @@ export function tell(told: Partial<Entry>): void {
     entry.value = otherCrop ? { ...next, unit: null } : next
     faults.value = {}
     if (told.typed || told.unit || told.byHand) keptWords.value = null
+  })
+}
+
+/** What was told on one farm means nothing on another. */
+const farmInHand = computed(() => openFarm.value?.entry.id)
+effect(() => {
+  farmInHand.value
+  startAnew()
+})
+
+/** Forgets what was told so far and where it was found. */
+export function startAnew(): void {
+  batch(() => {
+    entry.value = blankEntry()
+    faults.value = {}
+    keptWords.value = null
+    nearestM.value = null
+    choices.value = { by: 'last', places: [] }
   })
 }
 
