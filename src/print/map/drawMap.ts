@@ -21,7 +21,7 @@ import { beside, circleSteps, type Shape, shapesOf, stepsOf, touches } from './s
 export function drawMap(drawn: DrawnMap, plane: Plane, frame: Frame, type: Type, black: boolean): GroupMark {
   const place = placer(plane, frame)
   const zoom = zoomOf(frame.scale, plane.origin[1])
-  const sources = { ...drawn.sources, ...namesOnPage(drawn.sources, plane, frame.upDeg) }
+  const sources = { ...drawn.sources, ...namesOnPage(drawn.sources, plane, frame) }
   const marks: Mark[] = []
   const asks: LabelAsk[] = []
   for (const [n, layer] of drawn.layers.entries()) {

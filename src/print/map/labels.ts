@@ -23,6 +23,8 @@ export interface LabelAsk {
 const LINE = 1.2
 /** From a line's top to its baseline, over the type size. */
 const BASELINE = 0.95
+/** Empty ground above and below the letters of a block of lines, over the type size. */
+const CLEAR = [0.22, 0.15] as const
 const rad = Math.PI / 180
 
 interface Laid {
@@ -70,12 +72,13 @@ function layOut(ask: LabelAsk, type: Type): Laid {
   const anchor = hold[0] < 0.25 ? 'start' : hold[0] > 0.75 ? 'end' : 'middle'
   const x = anchor === 'start' ? left : anchor === 'end' ? left + wide : left + wide / 2
   const p = paddingMm
+  const [over, under] = [top + CLEAR[0] * sizeMm - p, top + high - CLEAR[1] * sizeMm + p]
   return {
     corners: [
-      turned(left - p, top - p),
-      turned(left + wide + p, top - p),
-      turned(left + wide + p, top + high + p),
-      turned(left - p, top + high + p),
+      turned(left - p, over),
+      turned(left + wide + p, over),
+      turned(left + wide + p, under),
+      turned(left - p, under),
     ],
     marks: lines.map((text, i): TextMark => {
       const place = turned(x, top + (i * LINE + BASELINE) * sizeMm)

@@ -107,7 +107,8 @@ export function sheetPages(asked: SheetAsked, type: Type): LaidSheet | { readonl
         ],
         frame,
       )
-    if (maps.index) sheet(maps.index, 'Index of maps', indexMarks(maps.index, maps.grid, paper.typeMm))
+    if (maps.index)
+      sheet(maps.index, `Index of maps at 1:${maps.scale}`, indexMarks(maps.index, maps.grid, paper.typeMm))
     for (const page of maps.grid)
       sheet(page.frame, maps.grid.length > 1 ? `Map ${page.name}` : '', joinMarks(page, maps.grid, paper.typeMm))
   }

@@ -123,7 +123,7 @@ function longest(corners: readonly (readonly [number, number])[]): number {
 
 it('takes as many pages as the scale needs, with an index, and says so where that is too many', () => {
   const sheet = laid('A4', 'landscape', 100) as LaidSheet
-  expect(sheet.pages[0]!.name).toBe('Index of maps')
+  expect(sheet.pages[0]!.name).toBe('Index of maps at 1:100')
   expect(sheet.pages.filter(({ name }) => /^Map [A-Z]\d+$/.test(name)).length).toBeGreaterThan(4)
   const asked = { paper: paperOf('A4', 'landscape'), titles: TITLES, legend: [], table: [], black: false }
   expect(sheetPages({ ...asked, map: smallMap(10) }, type)).toHaveProperty('fault')
