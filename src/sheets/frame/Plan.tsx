@@ -22,6 +22,7 @@ import { PrintHost } from './PrintHost.tsx'
 import { Rail } from './Rail.tsx'
 import { SeasonStrip } from './SeasonStrip.tsx'
 import { PANELS } from './sheetParts.ts'
+import { wholeOnPaper } from './wholeOnPaper.ts'
 
 /** The plan set: rail, map, the sheet's table and card, and the season under all of it. */
 export function Plan() {
@@ -36,6 +37,7 @@ export function Plan() {
   useSignalEffect(() => {
     if (narrow.value && sheet.value === 'picking') showPane('card')
   })
+  useEffect(() => wholeOnPaper(), [])
   const Panel = PANELS[sheet.value]
   return (
     <div class="plan" data-pane={pane.value} data-sheet={sheet.value}>
