@@ -1,7 +1,8 @@
-import { crsOfGeoKeys, pixelIsPoint } from './geoKeys.ts'
+import { crsOfGeoKeys, type GeoKeys, pixelIsPoint } from './geoKeys.ts'
 import { affineOfTags } from './georeference.ts'
-import { openTiff, tiffFault } from './openTiff.ts'
-import { isPhotoFault, type PhotoFault, type PlacedPixels } from './placement.ts'
+import { emptyGridBook, type GridBook } from './gridBook.ts'
+import { openTiff, type TiffFile, tiffFault } from './openTiff.ts'
+import { isPhotoFault, type PhotoCrs, type PhotoFault, type PlacedPixels } from './placement.ts'
 
 /** A GeoTIFF's size and place, with what the person should know about them. */
 export interface GeoTiffReading extends PlacedPixels {
@@ -10,15 +11,20 @@ export interface GeoTiffReading extends PlacedPixels {
 }
 
 /**
- * Where a GeoTIFF lies, from its bytes. Reads directories and tags only, no pixels. A file without a place, in a grid
+ * Where a GeoTIFF lies, from its bytes, or read by parts. Reads directories and tags only, no pixels. A file without a place, in a grid
  * that is not known here, or that is no TIFF comes back as a fault that says what to do.
+ * `given` is the grid that the person named, which goes before the file's own.
  */
-export const readGeoTiff = async (bytes: Uint8Array<ArrayBuffer>): Promise<GeoTiffReading | PhotoFault> => {
-  const tiff = await openTiff(bytes)
+export const readGeoTiff = async (
+  file: TiffFile,
+  book: GridBook = emptyGridBook,
+  given: PhotoCrs | null = null,
+): Promise<GeoTiffReading | PhotoFault> => {
+  const tiff = await openTiff(file)
   if (isPhotoFault(tiff)) return tiff
   const { full } = tiff
   try {
-    const keys = full.getGeoKeys()
+    const keys = full.getGeoKeys() as GeoKeys | null
     const affine = affineOfTags({
       pixelScale: full.fileDirectory.getValue('ModelPixelScale'),
       tiepoint: full.fileDirectory.getValue('ModelTiepoint'),
@@ -26,7 +32,7 @@ export const readGeoTiff = async (bytes: Uint8Array<ArrayBuffer>): Promise<GeoTi
       isPoint: pixelIsPoint(keys),
     })
     if (isPhotoFault(affine)) return affine
-    const crs = crsOfGeoKeys(keys)
+    const crs = given ?? (await crsOfGeoKeys(keys, book))
     if (isPhotoFault(crs)) return crs
     return {
       widthPx: full.getWidth(),

@@ -1,44 +1,16 @@
-import type { GeoTIFFImage } from 'geotiff'
 import { type Bands, bandsOf } from './bands.ts'
-import { openTiff, type TiffPictures, tiffFault } from './openTiff.ts'
+import { findStretch } from './findStretch.ts'
+import { openTiff, type TiffFile, type TiffPictures, tiffFault } from './openTiff.ts'
 import { isPhotoFault, type PhotoFault, type Raster } from './placement.ts'
 import { shrink } from './shrink.ts'
-import { levelOf, type Stretch, stretchOf } from './stretch.ts'
+import { fitted, smallestFor } from './smallestFor.ts'
+import { levelOf, type Stretch } from './stretch.ts'
 
 /** A picture's pixels for the screen. They cover the whole picture, whose full size is `fullWidthPx` × `fullHeightPx`. */
 export interface PhotoPixels extends Raster {
   readonly fullWidthPx: number
   readonly fullHeightPx: number
   readonly notes: readonly string[]
-}
-
-/** Side to which a picture is shrunk to find its stretch. */
-const stretchSidePx = 256
-
-const fitted = (image: GeoTIFFImage, maxSidePx: number): [widthPx: number, heightPx: number] => {
-  const scale = Math.min(1, maxSidePx / Math.max(image.getWidth(), image.getHeight()))
-  const side = (full: number): number => Math.max(1, Math.round(full * scale))
-  return [side(image.getWidth()), side(image.getHeight())]
-}
-
-/** The smallest copy that still has every pixel asked for. `largestFirst` begins with the full picture. */
-const smallestFor = (
-  largestFirst: readonly GeoTIFFImage[],
-  widthPx: number,
-  heightPx: number,
-): GeoTIFFImage | undefined =>
-  largestFirst.findLast((image) => image.getWidth() >= widthPx && image.getHeight() >= heightPx)
-
-const findStretch = async (tiff: TiffPictures, bands: Bands): Promise<Stretch | PhotoFault> => {
-  const [width, height] = fitted(tiff.full, stretchSidePx)
-  const image = smallestFor([tiff.full, ...tiff.overviews], width, height) ?? tiff.full
-  const values: number[] = []
-  const fault = await shrink(image, bands, width, height, ({ sums, opacity }) => {
-    for (let x = 0; x < width; x += 1)
-      if (opacity[x]! > 0)
-        for (let c = 0; c < bands.channels; c += 1) values.push(sums[x * bands.channels + c]! / opacity[x]!)
-  })
-  return fault ?? stretchOf(values)
 }
 
 const paint = async (
@@ -83,12 +55,9 @@ const cutOut = async (tiff: TiffPictures, { rgba, widthPx, heightPx }: Raster): 
  * are taken as they are; anything else (16 bits, floats) is stretched from its 2nd to its 98th percentile. No-data,
  * masked and see-through pixels come out see-through. Needs no georeference.
  */
-export const readPixels = async (
-  bytes: Uint8Array<ArrayBuffer>,
-  maxSidePx: number,
-): Promise<PhotoPixels | PhotoFault> => {
+export const readPixels = async (file: TiffFile, maxSidePx: number): Promise<PhotoPixels | PhotoFault> => {
   if (!(maxSidePx >= 1)) throw new Error(`a picture cannot be decoded to ${maxSidePx} px`)
-  const tiff = await openTiff(bytes)
+  const tiff = await openTiff(file)
   if (isPhotoFault(tiff)) return tiff
   try {
     const bands = await bandsOf(tiff.full)

@@ -1,6 +1,8 @@
 import { photoCorners } from './corners.ts'
 import { readGeoTiff } from './geoTiff.ts'
+import { emptyGridBook, type GridBook } from './gridBook.ts'
 import { groundSampleM } from './groundSample.ts'
+import type { TiffFile } from './openTiff.ts'
 import {
   isPhotoFault,
   type PhotoCrs,
@@ -21,9 +23,13 @@ const placed = (
   return { ...pixels, corners, groundSampleM: groundSampleM(pixels), source, crs: placement.crs.name, notes }
 }
 
-/** A GeoTIFF placed by its own tags. */
-export const placeGeoTiff = async (bytes: Uint8Array<ArrayBuffer>): Promise<PlacedPhoto | PhotoFault> => {
-  const reading = await readGeoTiff(bytes)
+/** A GeoTIFF placed by its own tags, in the grid that they tell or in the one that the person gave. */
+export const placeGeoTiff = async (
+  file: TiffFile,
+  book: GridBook = emptyGridBook,
+  given: PhotoCrs | null = null,
+): Promise<PlacedPhoto | PhotoFault> => {
+  const reading = await readGeoTiff(file, book, given)
   return isPhotoFault(reading) ? reading : placed(reading, 'geotiff')
 }
 

@@ -203,9 +203,8 @@ it.skipIf(!hasGdal).each(['wkt1', 'wkt_esri'])('reads a .prj of a national grid 
 it.skipIf(!hasGdal).each([
   ['EPSG:27700', /EPSG:27700 .*gdalwarp -t_srs EPSG:4326/],
   ['EPSG:26717', /EPSG:26717/],
-  ['EPSG:2227', /unit EPSG:9003/],
-  ['+proj=laea +lat_0=47 +lon_0=9 +datum=WGS84', /grid of its own/],
-  ['+proj=longlat +ellps=intl', /grid of its own/],
+  ['+proj=cass +lat_0=47 +lon_0=9 +datum=WGS84', /grid of its own/],
+  ['+proj=longlat +ellps=intl', /shift from the datum/],
 ])('says what to do with a photo in %s', async (srs, detail) => {
   makeTiff(files.path('other.tif'), srs, [430, 560, 490, 520], [60, 40])
   const answer = await placeGeoTiff(files.bytes('other.tif'))

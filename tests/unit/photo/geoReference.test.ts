@@ -50,31 +50,31 @@ describe('the tags of a GeoTIFF', () => {
   })
 })
 
-describe('the GeoKeys of a GeoTIFF', () => {
-  it('may name zone and datum apart', () => {
+describe('the GeoKeys of a GeoTIFF', async () => {
+  it('may name zone and datum apart', async () => {
     const north = {
       GTModelTypeGeoKey: 1,
       ProjectedCSTypeGeoKey: 32767,
       ProjectionGeoKey: 16033,
       GeographicTypeGeoKey: 4326,
     }
-    expect(sound(crsOfGeoKeys(north)).name).toBe('WGS 84 / UTM zone 33N')
-    expect(sound(crsOfGeoKeys({ ...north, ProjectionGeoKey: 16155, GeographicTypeGeoKey: 4258 })).name).toBe(
+    expect(sound(await crsOfGeoKeys(north)).name).toBe('WGS 84 / UTM zone 33N')
+    expect(sound(await crsOfGeoKeys({ ...north, ProjectionGeoKey: 16155, GeographicTypeGeoKey: 4258 })).name).toBe(
       'ETRS89 / UTM zone 55S',
     )
-    expect(crsOfGeoKeys({ ...north, GeographicTypeGeoKey: 4230 })).toMatchObject({
+    expect(await crsOfGeoKeys({ ...north, GeographicTypeGeoKey: 4230 })).toMatchObject({
       field: 'crs',
       detail: expect.stringMatching(/EPSG:4230/),
     })
-    expect(crsOfGeoKeys({ ...north, ProjectionGeoKey: 16061 })).toMatchObject({ field: 'crs' })
+    expect(await crsOfGeoKeys({ ...north, ProjectionGeoKey: 16061 })).toMatchObject({ field: 'crs' })
     expect(utmOnDatum(4326, 61, false)).toMatchObject({ field: 'crs', detail: expect.stringMatching(/61/) })
   })
 
-  it('may leave out the kind of model', () => {
-    expect(sound(crsOfGeoKeys({ ProjectedCSTypeGeoKey: 32717, GeographicTypeGeoKey: 4326 })).name).toBe(
+  it('may leave out the kind of model', async () => {
+    expect(sound(await crsOfGeoKeys({ ProjectedCSTypeGeoKey: 32717, GeographicTypeGeoKey: 4326 })).name).toBe(
       'WGS 84 / UTM zone 17S',
     )
-    expect(sound(crsOfGeoKeys({ GeographicTypeGeoKey: 4326 })).inDegrees).toBe(true)
+    expect(sound(await crsOfGeoKeys({ GeographicTypeGeoKey: 4326 })).inDegrees).toBe(true)
   })
 
   it.each([
@@ -88,12 +88,16 @@ describe('the GeoKeys of a GeoTIFF', () => {
     [{ GTModelTypeGeoKey: 1, ProjectedCSTypeGeoKey: 32633, ProjLinearUnitsGeoKey: 9002 }, /EPSG:9002/],
     [{ GTModelTypeGeoKey: 2, GeographicTypeGeoKey: 4326, GeogAngularUnitsGeoKey: 9105 }, /EPSG:9105/],
     [{ GTModelTypeGeoKey: 2, GeographicTypeGeoKey: 4267 }, /EPSG:4267/],
-  ])('that are not read are named: %j', (keys, detail) => {
-    expect(crsOfGeoKeys(keys)).toMatchObject({ kind: 'photo', field: 'crs', detail: expect.stringMatching(detail) })
+  ])('that are not read are named: %j', async (keys, detail) => {
+    expect(await crsOfGeoKeys(keys)).toMatchObject({
+      kind: 'photo',
+      field: 'crs',
+      detail: expect.stringMatching(detail),
+    })
   })
 })
 
-describe('a .prj', () => {
+describe('a .prj', async () => {
   const grads =
     'GEOGCS["NTF (Paris)",DATUM["Nouvelle_Triangulation_Francaise",SPHEROID["Clarke 1880 (IGN)",6378249.2,293.466]],PRIMEM["Paris",2.5969213],UNIT["grad",0.01570796326794897]]'
   const wgsGrads =
