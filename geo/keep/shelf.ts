@@ -1,3 +1,18 @@
+/** A file on a shelf, read by parts. A part that runs past the end comes back shorter. */
+export interface KeptFile {
+  readonly bytes: number
+  read(at: number, length: number): Promise<Uint8Array<ArrayBuffer>>
+}
+
+/** A large file that is being written piece by piece. Until it is finished nobody should read it. */
+export interface ShelfWriter {
+  append(bytes: Uint8Array): Promise<void>
+  /** When it resolves, the whole file is on the disk. */
+  finish(): Promise<void>
+  /** Leaves nothing of it. */
+  abandon(): Promise<void>
+}
+
 /**
  * A few named files beside the database, on whatever storage there is. Names are paths with `/`. One writer at a
  * time. What a promise has resolved for is on the disk.
@@ -13,6 +28,10 @@ export interface Shelf {
   append(name: string, bytes: Uint8Array): Promise<void>
   /** Removes a file; nothing happens where there is none. */
   remove(name: string): Promise<void>
+  /** Opens a file to be read by parts, without the rest of it in memory; null where there is none. */
+  open(name: string): Promise<KeptFile | null>
+  /** Begins a file anew that is too large to be written in one piece. */
+  begin(name: string): Promise<ShelfWriter>
 }
 
 /** A shelf that lasts as long as its map of files. */
@@ -23,6 +42,20 @@ export function memoryShelf(files: Map<string, Uint8Array> = new Map()): Shelf {
     write: async (name, bytes) => void files.set(name, bytes.slice()),
     append: async (name, bytes) => void files.set(name, joined([files.get(name) ?? new Uint8Array(), bytes])),
     remove: async (name) => void files.delete(name),
+    async open(name) {
+      const bytes = files.get(name)
+      return bytes
+        ? { bytes: bytes.length, read: async (at, length) => Uint8Array.from(bytes.subarray(at, at + length)) }
+        : null
+    },
+    async begin(name) {
+      const parts: Uint8Array[] = []
+      return {
+        append: async (bytes) => void parts.push(bytes.slice()),
+        finish: async () => void files.set(name, joined(parts)),
+        abandon: async () => void files.delete(name),
+      }
+    },
   }
 }
 

@@ -22,3 +22,8 @@ declare module 'virtual:selion-engine' {
   /** The migrations of this version, for a database that an older one made. */
   export const migrations: readonly { readonly name: string; readonly text: string }[]
 }
+
+declare module 'virtual:selion-grids' {
+  /** Where the book of known grids is served. */
+  export const gridsUrl: string
+}

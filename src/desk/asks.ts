@@ -68,6 +68,16 @@ const ASKS = {
   }),
   photoPicture: z.object({ id, maxSidePx: z.int().min(16).max(16384) }),
   readTracks: z.object({ name: z.string(), bytes }),
+  recordPhoto: z.object({
+    id,
+    name: z.string().min(1),
+    ending: z.string().regex(/^[a-z]+$/),
+    on: day.nullable(),
+    crs: z.string().nullable(),
+    at: day,
+  }),
+  removedPhotos: nothing,
+  freeRemovedPhotos: nothing,
 } satisfies Record<RequestName, z.ZodType>
 
 export function isRequest(name: unknown): name is RequestName {

@@ -102,6 +102,12 @@ export interface TracksRead {
   readonly notes: readonly string[]
 }
 
+/** How many photos were removed whose files are still there, and what these take up. */
+export interface RemovedPhotos {
+  readonly count: number
+  readonly bytes: number
+}
+
 export interface PhotoFile {
   readonly name: string
   readonly bytes: Uint8Array
@@ -134,7 +140,7 @@ export interface Requests {
   /** `rebuild` is set by the page's side of the door alone, when the engine did not answer. */
   openFarm: [ask: { id: string; takeOver: boolean; rebuild?: boolean }, reply: OpenFarm]
   forgetFarm: [ask: { id: string }, reply: null]
-  takeArchive: [ask: Record<never, never>, reply: PhotoFile]
+  takeArchive: [ask: Record<never, never>, reply: { name: string; zip: Blob }]
   seeLayers: [ask: { on: string }, reply: { readonly [L in LayerName]: Layer<L> }]
   edit: [ask: { label: string; edits: readonly Edit[]; on: string }, reply: Changed]
   /** Removes a record with all that stands on it, as one step. */
@@ -171,6 +177,15 @@ export interface Requests {
   photoPicture: [ask: { id: string; maxSidePx: number }, reply: PhotoPicture]
   /** The tracks and routes of a GPX file, each segment of a track by itself, for making a boundary of one. */
   readTracks: [ask: PhotoFile, reply: TracksRead]
+  /** Records a photo whose files were kept piece by piece already (`tiles/tilesDoor.ts`). */
+  recordPhoto: [
+    ask: { id: string; name: string; ending: string; on: string | null; crs: string | null; at: string },
+    reply: { photo: Photo; changed: Changed },
+  ]
+  /** Files of photos that were removed, which stay so that the removal can be undone. */
+  removedPhotos: [ask: Record<never, never>, reply: RemovedPhotos]
+  /** Removes those files for good; undoing the removals brings the records back without their pictures. */
+  freeRemovedPhotos: [ask: Record<never, never>, reply: null]
 }
 export type RequestName = keyof Requests
 export type Ask<N extends RequestName> = Requests[N][0]

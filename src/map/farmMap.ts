@@ -48,10 +48,32 @@ export type Proposed = FeatureCollection<
   { as: 'bed' | 'row' | 'shape' | 'track' | 'left out' | 'corner' | 'here' | 'accuracy' }
 >
 
+/** A photo too large to be shown in one piece: drawn tile by tile, as the view needs. */
+export interface TiledPicture {
+  readonly type: 'tiles'
+  readonly bounds: readonly [west: number, south: number, east: number, north: number]
+  readonly minZoom: number
+  readonly maxZoom: number
+  /** Draws one tile, `sidePx` a side; null where no part of the photo lies in it. Rejects where it cannot be drawn. */
+  draw(
+    tile: { readonly z: number; readonly x: number; readonly y: number },
+    sidePx: number,
+    signal: AbortSignal,
+  ): Promise<ImageBitmap | null>
+}
+
 /** A photo under the beds. `opacity` from 0 to 1. The array's later photos lie on the earlier ones. */
-export interface MapPhoto extends PhotoPicture {
+export interface MapPhoto extends Omit<PhotoPicture, 'picture'> {
+  readonly picture: PhotoPicture['picture'] | TiledPicture
   readonly opacity: number
   readonly visible: boolean
+}
+
+/** Two photos side by side: one left of a line across the map, the other right of it. `at` is from 0 (left) to 1. */
+export interface Swipe {
+  readonly left: string
+  readonly right: string
+  readonly at: number
 }
 
 /** South-west and north-east corners; west may lie below -180 or east above 180 for a farm on that meridian. */
@@ -147,6 +169,8 @@ export interface FarmMap {
   setProposed(proposed: Proposed | null): Promise<void>
   /** Photos not in the list are taken away; a photo whose `picture` is the same object is not decoded again. Settles when all are handed to the map. */
   setPhotos(photos: readonly MapPhoto[]): Promise<void>
+  /** Shows two photos either side of a line; null shows all photos whole again. */
+  setSwipe(swipe: Swipe | null): void
   setSelected(thing: Thing | null): void
   /** Where the device is and how sure of it it is, in metres; drawn on every sheet. */
   setPosition(position: { readonly at: LonLat; readonly accuracyM: number } | null): void

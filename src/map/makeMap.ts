@@ -171,6 +171,7 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
       restyle({ overPhoto: shownPhotos.length > 0 })
       await then(() => photos.set(given))
     },
+    setSwipe: (swipe) => void then(() => photos.swipe(swipe)),
     setSelected(thing) {
       selected = thing
       void showSelected()

@@ -61,13 +61,16 @@ describe('every request of the page', () => {
     const taken = await page.evaluate(async () => {
       const reply = await desk.ask('takeArchive', {})
       if (!reply.ok) throw new Error(reply.fault.detail)
-      const brought = await desk.ask('bringArchive', { ...reply.value, partial: false })
+      const { name, zip } = reply.value
+      const bytes = new Uint8Array(await zip.arrayBuffer())
+      const brought = await desk.ask('bringArchive', { name, bytes, partial: false })
       const again = await desk.ask('takeArchive', {})
+      const theirs = new Uint8Array(again.ok ? await again.value.zip.arrayBuffer() : new ArrayBuffer(0))
       return {
-        name: reply.value.name,
-        isSame: again.ok && again.value.bytes.every((byte, i) => byte === reply.value.bytes[i]),
+        name,
+        isSame: theirs.length === bytes.length && theirs.every((byte, i) => byte === bytes[i]),
         brought: brought.ok ? brought.value.entry.invented : brought.fault,
-        bytes: reply.value.bytes.length,
+        bytes: bytes.length,
       }
     })
     expect(taken).toMatchObject({ isSame: true, brought: false })

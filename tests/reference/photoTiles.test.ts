@@ -22,17 +22,18 @@ const sound = <T extends object>(value: T | PhotoFault): T => {
 const counted = async (path: string): Promise<ByteSource & { taken: number; close(): Promise<void> }> => {
   const file = await open(path)
   const { size } = await file.stat()
-  return {
+  const source = {
     bytes: size,
     taken: 0,
-    async read(at, length) {
+    async read(at: number, length: number) {
       const into = new Uint8Array(Math.max(0, Math.min(length, size - at)))
       await file.read(into, 0, into.length, at)
-      this.taken += into.length
+      source.taken += into.length
       return into
     },
     close: () => file.close(),
   }
+  return source
 }
 
 const N = 1200

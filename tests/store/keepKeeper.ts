@@ -2,6 +2,7 @@ import { existsSync } from 'node:fs'
 import { mkdir, readdir, rm } from 'node:fs/promises'
 import { join } from 'node:path'
 import { memoryShelf, type Shelf } from '../../geo/keep/shelf.ts'
+import { emptyGridBook } from '../../geo/photo/gridBook.ts'
 import { openNodeDatabase } from '../../geo/store/template/nodeEngine.ts'
 import { readMigrations } from '../../geo/store/template/readMigrations.ts'
 import { allAnswers } from '../../src/desk/answer/allAnswers.ts'
@@ -68,6 +69,7 @@ export async function makeDesk(
       held.add(id)
       return { release: () => void held.delete(id) }
     },
+    grids: emptyGridBook,
     fetchDemoPhotos: () => Promise.reject(new Error('no demo farm here')),
     say: (event) => said.push(event),
     inHand: null,

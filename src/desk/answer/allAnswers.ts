@@ -1,6 +1,7 @@
 import type { Answers } from './answers.ts'
 import { edit, redo, remove, undo } from './edits.ts'
 import { bringArchive, forgetFarm, listFarms, makeDemo, makeFarm, openFarmById } from './farms.ts'
+import { freeRemovedPhotos, recordPhoto, removedPhotos } from './keptPhotos.ts'
 import {
   clearance,
   listPhotos,
@@ -48,4 +49,7 @@ export const allAnswers: Answers = {
   addPhoto,
   photoPicture,
   readTracks,
+  recordPhoto,
+  removedPhotos,
+  freeRemovedPhotos,
 }

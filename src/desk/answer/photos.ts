@@ -27,7 +27,7 @@ export const addPhoto: Answers['addPhoto'] = async ({ files, on, crs, at }, aske
   const farm = farmOf(asked)
   const { keeper } = asked
   const picture = sortPictureFiles(files)
-  const placed = sound(await placePicture(picture, crs))
+  const placed = sound(await placePicture(picture, crs, keeper.grids))
   const id = uuid7(keeper.nowMs(), keeper.random(10))
   for (const { ending, bytes } of Object.values(picture.kept))
     await writePhotoFile(keeper.shelf, farmFolder(farm.entry.id), `${id}.${ending}`, bytes)
@@ -64,7 +64,7 @@ export const photoPicture: Answers['photoPicture'] = async ({ id, maxSidePx }, a
     if (!photo.corners) throw new Refusal('photo', 'This photo has not been placed.', { record: id })
     return encoded(photo.corners as PhotoCorners)
   }
-  const placed = sound(await placePicture(files, crs))
+  const placed = sound(await placePicture(files, crs, asked.keeper.grids))
   asked.signal.throwIfAborted()
   if (!isTiff(picture.ending) && drawnErrorM(placed, placed.corners) <= mostDrawnOffM) return encoded(placed.corners)
   const raster = isTiff(picture.ending)

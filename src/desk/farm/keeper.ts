@@ -1,5 +1,6 @@
 import type { Shelf } from '../../../geo/keep/shelf.ts'
 import type { StepLog } from '../../../geo/keep/stepLog.ts'
+import type { GridBook } from '../../../geo/photo/gridBook.ts'
 import type { Database } from '../../../geo/store/database.ts'
 import type { Migration } from '../../../geo/store/migrate.ts'
 import type { DeskEvent } from '../door.ts'
@@ -19,6 +20,8 @@ export interface Keeper {
   readonly nowMs: () => number
   readonly random: (bytes: number) => Uint8Array
   readonly takeFarm: typeof takeFarm
+  /** Grids of the EPSG registry that photos may be in. */
+  readonly grids: GridBook
   /** The demo farm's photos, the photos folder of an archive as a zip. */
   readonly fetchDemoPhotos: (signal: AbortSignal) => Promise<Uint8Array>
   readonly say: (event: DeskEvent) => void

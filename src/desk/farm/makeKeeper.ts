@@ -7,9 +7,9 @@ import { fetchDemoPhotos } from '../engine/fetchDemo.ts'
 import { engineFetch } from '../engine/fetchEngine.ts'
 import { idbEngines } from '../engine/idbEngines.ts'
 import { opfsEngines } from '../engine/opfsEngines.ts'
-import { hasAccessHandles, hasHandlesForEngine } from '../engine/storage.ts'
-import { idbShelf } from '../shelf/idbShelf.ts'
-import { opfsShelf } from '../shelf/opfsShelf.ts'
+import { hasHandlesForEngine } from '../engine/storage.ts'
+import { fetchedGrids } from '../photo/fetchGrids.ts'
+import { openShelf } from '../shelf/openShelf.ts'
 import { takeFarm } from './farmLock.ts'
 import type { Keeper } from './keeper.ts'
 
@@ -20,8 +20,7 @@ const device = z.object({ id: z.string(), storage: z.enum(['opfs', 'idb']).nulla
  * `idb-engine` only the databases; anything else takes what the browser does best.
  */
 export async function makeKeeper(storage: string, say: (event: DeskEvent) => void): Promise<Keeper> {
-  const hasHandles = storage !== 'idb' && (await hasAccessHandles())
-  const shelf = hasHandles ? opfsShelf('selion/shelf') : await idbShelf('selion-shelf')
+  const { shelf, hasHandles } = await openShelf(storage)
   const fetched = engineFetch((progress) => say({ event: 'progress', progress }))
   // What every farm needs comes while the person reads the start card; a fault is told when a farm is opened.
   void fetched('there').catch(() => undefined)
@@ -45,6 +44,7 @@ export async function makeKeeper(storage: string, say: (event: DeskEvent) => voi
     nowMs: Date.now,
     random,
     takeFarm,
+    grids: fetchedGrids(),
     fetchDemoPhotos,
     say,
     inHand: null,

@@ -25,12 +25,17 @@ const WORLD_FILE = /^(wld|[a-z]{2,4}w)$/
 export const isTiff = (ending: string): boolean => ending === 'tif' || ending === 'tiff'
 export const mimeOf = (ending: string): string => MIMES[ending] ?? 'application/octet-stream'
 
-/** Tells a picture, its world file and its .prj apart. Refuses where there is not one picture. */
-export function sortPictureFiles(files: readonly PhotoFile[]): PictureFiles {
-  const ended = files.map(({ name, bytes }) => ({
-    name,
-    ending: name.slice(name.lastIndexOf('.') + 1).toLowerCase(),
-    bytes: bytes as Uint8Array<ArrayBuffer>,
+/** Tells a picture, its world file and its .prj apart by the endings of their names. Refuses where there is not one picture. */
+export function sortEndings<T extends { readonly name: string }>(
+  files: readonly T[],
+): {
+  readonly picture: T & { readonly ending: string }
+  readonly worldFile: (T & { readonly ending: string }) | undefined
+  readonly prj: (T & { readonly ending: string }) | undefined
+} {
+  const ended = files.map((file) => ({
+    ...file,
+    ending: file.name.slice(file.name.lastIndexOf('.') + 1).toLowerCase(),
   }))
   const pictures = ended.filter(({ ending }) => isTiff(ending) || ending in MIMES)
   const [picture] = pictures
@@ -40,11 +45,26 @@ export function sortPictureFiles(files: readonly PhotoFile[]): PictureFiles {
       'Choose one photo: a GeoTIFF (.tif), or a .png, .jpg or .webp picture together with its world file.',
       { field: 'file' },
     )
-  const worldFile = ended.find(({ ending }) => WORLD_FILE.test(ending))
-  const prj = ended.find(({ ending }) => ending === 'prj')
-  const { name, ending, bytes } = picture
   return {
-    name,
-    kept: { picture: { ending, bytes }, ...(worldFile ? { worldFile } : {}), ...(prj ? { prj } : {}) },
+    picture,
+    worldFile: ended.find(({ ending }) => WORLD_FILE.test(ending)),
+    prj: ended.find(({ ending }) => ending === 'prj'),
+  }
+}
+
+/** The same of files whose bytes are at hand. */
+export function sortPictureFiles(files: readonly PhotoFile[]): PictureFiles {
+  const { picture, worldFile, prj } = sortEndings(files)
+  const endedFile = ({ ending, bytes }: PhotoFile & { ending: string }): EndedFile => ({
+    ending,
+    bytes: bytes as Uint8Array<ArrayBuffer>,
+  })
+  return {
+    name: picture.name,
+    kept: {
+      picture: endedFile(picture),
+      ...(worldFile ? { worldFile: endedFile(worldFile) } : {}),
+      ...(prj ? { prj: endedFile(prj) } : {}),
+    },
   }
 }

@@ -1,4 +1,5 @@
-import { crsOfEpsg, crsOfWkt } from '../../../geo/photo/crs.ts'
+import { crsOfWkt } from '../../../geo/photo/crs.ts'
+import type { GridBook } from '../../../geo/photo/gridBook.ts'
 import { openTiff } from '../../../geo/photo/openTiff.ts'
 import {
   isPhotoFault,
@@ -8,26 +9,30 @@ import {
   photoFault,
 } from '../../../geo/photo/placement.ts'
 import { placeByWorldFile, placeGeoTiff } from '../../../geo/photo/placePhoto.ts'
+import { crsOfTyped } from '../../../geo/photo/typedCrs.ts'
 import { isTiff, mimeOf, type PictureFiles } from './pictureFiles.ts'
 
-/** Where a photo lies: by its world file where there is one, else by a GeoTIFF's own tags. `crs`: `EPSG:32617` or a number. */
-export async function placePicture({ kept }: PictureFiles, crs: string | null): Promise<PlacedPhoto | PhotoFault> {
+/**
+ * Where a photo lies: by its world file where there is one, else by a GeoTIFF's own tags. `crs` is the grid that the
+ * person gave: `EPSG:32617`, a number, or a PROJ string.
+ */
+export async function placePicture(
+  { kept }: PictureFiles,
+  crs: string | null,
+  book: GridBook,
+): Promise<PlacedPhoto | PhotoFault> {
   const { picture, worldFile, prj } = kept
+  const given = crs === null ? null : await crsOfTyped(crs, book)
+  if (given !== null && isPhotoFault(given)) return given
   if (!worldFile) {
-    if (isTiff(picture.ending)) return placeGeoTiff(picture.bytes)
+    if (isTiff(picture.ending)) return placeGeoTiff(picture.bytes, book, given)
     return photoFault('world file', 'Choose the picture together with its world file (.pgw, .jgw, .wld).')
   }
-  const system = systemOf(crs, prj?.bytes)
+  const system: PhotoCrs | PhotoFault | null = given ?? (prj ? crsOfWkt(new TextDecoder().decode(prj.bytes)) : null)
   if (system !== null && isPhotoFault(system)) return system
   const size = await sizeOf(picture.bytes, picture.ending)
   if (isPhotoFault(size)) return size
   return placeByWorldFile(new TextDecoder().decode(worldFile.bytes), size.widthPx, size.heightPx, system)
-}
-
-function systemOf(crs: string | null, prj: Uint8Array | undefined): PhotoCrs | PhotoFault | null {
-  if (crs === null) return prj ? crsOfWkt(new TextDecoder().decode(prj)) : null
-  const code = /^(?:EPSG:)?(\d{4,6})$/i.exec(crs.trim())?.[1]
-  return code ? crsOfEpsg(Number(code)) : photoFault('crs', 'Give the EPSG code of the grid, as 32617 or EPSG:32617.')
 }
 
 async function sizeOf(

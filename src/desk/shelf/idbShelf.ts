@@ -1,4 +1,4 @@
-import { joined, type Shelf } from '../../../geo/keep/shelf.ts'
+import { joined, type KeptFile, type Shelf } from '../../../geo/keep/shelf.ts'
 
 const STORE = 'chunks'
 
@@ -44,6 +44,61 @@ export async function idbShelf(name: string): Promise<Shelf> {
         store.put(bytes.slice(), [file, last + 1])
       }),
     remove: (file) => writing((store) => void store.delete(chunksOf(file))),
+    async open(file) {
+      const keys = await asked(reading().getAllKeys(chunksOf(file)))
+      if (keys.length === 0) return null
+      const chunk = async (n: number) => (await asked<Uint8Array<ArrayBuffer>>(reading().get(keys[n]!)))!
+      const first = await chunk(0)
+      const last = keys.length === 1 ? first : await chunk(keys.length - 1)
+      return chunkedFile(first.length, (keys.length - 1) * first.length + last.length, chunk)
+    },
+    async begin(file) {
+      await writing((store) => void store.delete(chunksOf(file)))
+      let count = 0
+      let held: Uint8Array[] = []
+      let heldBytes = 0
+      /** Chunks are all of one length but the last, so that any place is found by reckoning. */
+      const put = async (bytes: Uint8Array) => {
+        const key = [file, count++]
+        await writing((store) => void store.put(bytes, key))
+      }
+      return {
+        async append(bytes) {
+          for (let at = 0; at < bytes.length; ) {
+            const part = bytes.slice(at, at + CHUNK_BYTES - heldBytes)
+            held.push(part)
+            heldBytes += part.length
+            at += part.length
+            if (heldBytes < CHUNK_BYTES) continue
+            await put(joined(held))
+            held = []
+            heldBytes = 0
+          }
+        },
+        async finish() {
+          if (heldBytes > 0 || count === 0) await put(joined(held))
+        },
+        async abandon() {
+          await writing((store) => void store.delete(chunksOf(file)))
+        },
+      }
+    },
+  }
+}
+
+const CHUNK_BYTES = 1024 * 1024
+
+/** A file whose chunks are all `size` long but the last. */
+function chunkedFile(size: number, bytes: number, chunk: (n: number) => Promise<Uint8Array<ArrayBuffer>>): KeptFile {
+  return {
+    bytes,
+    async read(at, length) {
+      const end = Math.min(bytes, at + length)
+      const parts: Uint8Array[] = []
+      for (let n = Math.floor(at / size); n * size < end; n += 1)
+        parts.push((await chunk(n)).subarray(Math.max(0, at - n * size), end - n * size))
+      return joined(parts)
+    },
   }
 }
 

@@ -1,5 +1,6 @@
 import type { Shelf } from '../../../geo/keep/shelf.ts'
 import { type AccessHandle, openHandle } from './accessHandle.ts'
+import { keptBlob } from './keptBlob.ts'
 
 /** How many files stay open for writing. Some browsers allow only some 250 open handles to a page in all. */
 const MOST_OPEN = 4
@@ -31,7 +32,7 @@ export function opfsShelf(folder: string): Shelf {
 
   function put(handle: AccessHandle, bytes: Uint8Array, at: number): void {
     const written = handle.write(bytes, { at })
-    if (written !== bytes.length) throw new DOMException('there is no room left on this device', 'QuotaExceededError')
+    if (written !== bytes.length) throw noRoom()
     handle.flush()
   }
 
@@ -66,8 +67,38 @@ export function opfsShelf(folder: string): Shelf {
       open.delete(name)
       await removeEntry(`${folder}/${name}`)
     },
+    async open(name) {
+      open.get(name)?.close()
+      open.delete(name)
+      const file = await fileAt(`${folder}/${name}`, false)
+      return file && keptBlob(await file.getFile())
+    },
+    async begin(name) {
+      open.get(name)?.close()
+      open.delete(name)
+      const handle = await openHandle((await fileAt(`${folder}/${name}`, true))!)
+      handle.truncate(0)
+      let at = 0
+      return {
+        async append(bytes) {
+          const written = handle.write(bytes, { at })
+          at += written
+          if (written !== bytes.length) throw noRoom()
+        },
+        async finish() {
+          handle.flush()
+          handle.close()
+        },
+        async abandon() {
+          handle.close()
+          await removeEntry(`${folder}/${name}`)
+        },
+      }
+    },
   }
 }
+
+const noRoom = () => new DOMException('there is no room left on this device', 'QuotaExceededError')
 
 async function gather(directory: FileSystemDirectoryHandle, within: string, names: string[]): Promise<void> {
   for await (const [name, entry] of directory.entries())

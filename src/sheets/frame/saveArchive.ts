@@ -5,7 +5,7 @@ import { saveFile } from './saveFile.ts'
 export async function saveArchive(): Promise<string | null> {
   const reply = await ask('takeArchive', {})
   if (!reply.ok) return reply.fault.detail
-  const { name, bytes } = reply.value
-  saveFile(name, bytes, 'application/zip')
+  const { name, zip } = reply.value
+  saveFile(name, zip)
   return null
 }

@@ -1,6 +1,6 @@
 /** Hands a file over, as the browser hands over what is downloaded. */
-export function saveFile(name: string, bytes: Uint8Array, mime: string): void {
-  const url = URL.createObjectURL(new Blob([bytes.slice()], { type: mime }))
+export function saveFile(name: string, file: Blob): void {
+  const url = URL.createObjectURL(file)
   const link = document.createElement('a')
   link.href = url
   link.download = name

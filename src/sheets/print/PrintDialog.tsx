@@ -62,7 +62,7 @@ export function PrintDialog({ what }: { readonly what: 'sheet' | PrintedList }) 
     setDoing(making)
     try {
       const { name, bytes, mime } = await make(shown)
-      saveFile(name, bytes, mime)
+      saveFile(name, new Blob([bytes.slice()], { type: mime }))
       setFault(null)
     } catch (error) {
       setFault(`It could not be saved: ${error instanceof Error ? error.message : String(error)}`)

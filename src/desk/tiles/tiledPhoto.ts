@@ -1,0 +1,23 @@
+import { groundMPerUnit } from '../../../geo/photo/mercator.ts'
+import type { OpenPhoto } from './openPhotos.ts'
+import type { TiledPhoto } from './tilesDoor.ts'
+
+/** Photos no longer than this are drawn in one piece. */
+const ONE_PIECE_PX = 4096
+/** Side of a tile on the map, in pixels of the page. */
+const TILE_PX = 256
+const MOST_ZOOM = 24
+
+/** How an opened photo is asked for by a map; null where it is small enough to be drawn in one piece. */
+export function tiledPhoto({ placed, lacks }: OpenPhoto): TiledPhoto | null {
+  const { widthPx, heightPx, corners, groundSampleM } = placed
+  if (Math.max(widthPx, heightPx) <= ONE_PIECE_PX) return null
+  const lons = corners.map(([lon]) => lon)
+  const lats = corners.map(([, lat]) => lat)
+  const bounds = [Math.min(...lons), Math.min(...lats), Math.max(...lons), Math.max(...lats)] as const
+  // A map unit is the whole world; at zoom z a tile's pixel is 1 / (256 · 2^z) of it.
+  const pixelUnits = groundSampleM / groundMPerUnit((bounds[1] + bounds[3]) / 2)
+  const maxZoom = Math.min(MOST_ZOOM, Math.max(0, Math.ceil(Math.log2(1 / (pixelUnits * TILE_PX)))))
+  const halvings = Math.ceil(Math.log2(Math.max(widthPx, heightPx) / 16))
+  return { corners, bounds, minZoom: Math.max(0, maxZoom - halvings), maxZoom, slow: lacks?.why ?? null }
+}

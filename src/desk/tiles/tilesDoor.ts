@@ -1,0 +1,84 @@
+import type { PhotoCorners } from '../../../geo/photo/placement.ts'
+import type { DeskFault, Reply } from '../door.ts'
+
+/** Which photo: the farm it belongs to, its file, and the grid that the person gave for it. */
+export interface PhotoAt {
+  readonly farm: string
+  readonly file: string
+  readonly crs: string | null
+}
+
+/** How a photo that is drawn tile by tile lies on the map, and what is to be said of it. */
+export interface TiledPhoto {
+  readonly corners: PhotoCorners
+  readonly bounds: readonly [west: number, south: number, east: number, north: number]
+  readonly minZoom: number
+  readonly maxZoom: number
+  /** What keeps it from being quick (no smaller copies, rows in one piece), in words; null where nothing does. */
+  readonly slow: string | null
+}
+
+/** What was kept of the files that the person chose. */
+export interface KeptPhoto {
+  readonly id: string
+  readonly name: string
+  /** Ending of the picture's name: its file is `<id>.<ending>`. */
+  readonly ending: string
+}
+
+/** What the worker has read and holds; the benches and tests look at it. */
+export interface TilesTally {
+  readonly readBytes: number
+  readonly blockBytes: number
+  readonly mostBlockBytes: number
+  readonly tiles: number
+  readonly drawMs: number
+}
+
+export interface TileAsk extends PhotoAt {
+  readonly z: number
+  readonly x: number
+  readonly y: number
+  readonly sidePx: number
+}
+
+/** Room on this device, in bytes, as far as the browser tells. */
+export interface Room {
+  readonly free: number | null
+  /** What the photos of all farms take up. */
+  readonly photos: number
+}
+
+/** What the page asks of the worker that draws photos too large for memory. */
+export interface TileRequests {
+  /** Looks the chosen files through, then copies them to this device piece by piece. */
+  keep: [ask: { farm: string; id: string; files: readonly File[]; crs: string | null }, reply: KeptPhoto]
+  /** Removes all files of a photo. */
+  drop: [ask: { farm: string; id: string }, reply: null]
+  /** Null where the photo is small enough to be shown in one piece. */
+  open: [ask: PhotoAt, reply: TiledPhoto | null]
+  /** Makes the smaller copies that a photo lacks. */
+  quicken: [ask: PhotoAt, reply: null]
+  /** Null where no part of the photo lies in the tile. */
+  draw: [ask: TileAsk, reply: ImageBitmap | null]
+  room: [ask: Record<never, never>, reply: Room]
+  tally: [ask: Record<never, never>, reply: TilesTally]
+}
+export type TileRequest = keyof TileRequests
+export type TilesAsk<N extends TileRequest> = TileRequests[N][0]
+export type TilesAnswer<N extends TileRequest> = TileRequests[N][1]
+
+/** How far long work is: bytes of a copy, rows of a photo. */
+export interface Done {
+  readonly done: number
+  readonly of: number
+}
+
+export type ToTiles =
+  | { readonly n: number; readonly name: TileRequest; readonly ask: unknown }
+  | { readonly stop: number }
+export type FromTiles =
+  | { readonly n: number; readonly reply: Reply<unknown> }
+  | { readonly n: number; readonly progress: Done }
+
+export type { DeskFault, Reply }
