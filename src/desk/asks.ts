@@ -76,7 +76,7 @@ const ASKS = {
     crs: z.string().nullable(),
     at: day,
   }),
-  removedPhotos: nothing,
+  photoRoom: nothing,
   freeRemovedPhotos: nothing,
 } satisfies Record<RequestName, z.ZodType>
 

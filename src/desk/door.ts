@@ -102,10 +102,15 @@ export interface TracksRead {
   readonly notes: readonly string[]
 }
 
-/** How many photos were removed whose files are still there, and what these take up. */
-export interface RemovedPhotos {
-  readonly count: number
-  readonly bytes: number
+/** What photos take up on this device, in bytes, and those of removed photos that can be freed. */
+export interface PhotoRoom {
+  /** Photos of all farms. */
+  readonly photos: number
+  /** What the browser would still give, as far as it tells. */
+  readonly free: number | null
+  /** Photos of this farm that were removed and whose files are still there. */
+  readonly removed: number
+  readonly removedBytes: number
 }
 
 export interface PhotoFile {
@@ -182,9 +187,9 @@ export interface Requests {
     ask: { id: string; name: string; ending: string; on: string | null; crs: string | null; at: string },
     reply: { photo: Photo; changed: Changed },
   ]
-  /** Files of photos that were removed, which stay so that the removal can be undone. */
-  removedPhotos: [ask: Record<never, never>, reply: RemovedPhotos]
-  /** Removes those files for good; undoing the removals brings the records back without their pictures. */
+  /** Files of photos that were removed stay, so that the removal can be undone, and count. */
+  photoRoom: [ask: Record<never, never>, reply: PhotoRoom]
+  /** Removes the files of removed photos for good; undoing the removals brings the records back without their pictures. */
   freeRemovedPhotos: [ask: Record<never, never>, reply: null]
 }
 export type RequestName = keyof Requests

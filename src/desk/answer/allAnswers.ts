@@ -1,7 +1,7 @@
 import type { Answers } from './answers.ts'
 import { edit, redo, remove, undo } from './edits.ts'
 import { bringArchive, forgetFarm, listFarms, makeDemo, makeFarm, openFarmById } from './farms.ts'
-import { freeRemovedPhotos, recordPhoto, removedPhotos } from './keptPhotos.ts'
+import { freeRemovedPhotos, photoRoom, recordPhoto } from './keptPhotos.ts'
 import {
   clearance,
   listPhotos,
@@ -50,6 +50,6 @@ export const allAnswers: Answers = {
   photoPicture,
   readTracks,
   recordPhoto,
-  removedPhotos,
+  photoRoom,
   freeRemovedPhotos,
 }

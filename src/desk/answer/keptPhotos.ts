@@ -9,6 +9,7 @@ import { removedFiles } from '../farm/removedFiles.ts'
 import { takeStep } from '../farm/takeStep.ts'
 import { sortEndings } from '../photo/pictureFiles.ts'
 import { Refusal } from '../refusal.ts'
+import { roomOf } from '../tiles/photoRoom.ts'
 import { placeTiff } from '../tiles/placeTiff.ts'
 import { type Answers, farmOf } from './answers.ts'
 
@@ -47,7 +48,7 @@ export const recordPhoto: Answers['recordPhoto'] = async ({ id, name, ending, on
   return { photo: record as unknown as Photo, changed: await changedBy(farm, step, at) }
 }
 
-export const removedPhotos: Answers['removedPhotos'] = async (_, asked) => {
+export const photoRoom: Answers['photoRoom'] = async (_, asked) => {
   const farm = farmOf(asked)
   const { shelf } = asked.keeper
   const files = await removedFiles(shelf, farm)
@@ -56,7 +57,7 @@ export const removedPhotos: Answers['removedPhotos'] = async (_, asked) => {
     bytes += (await openPhotoFile(shelf, farmFolder(farm.entry.id), name))?.bytes ?? 0
     bytes += (await openTiles(shelf, farm, name))?.bytes ?? 0
   }
-  return { count: new Set(files.map(stemOf)).size, bytes }
+  return { ...(await roomOf(shelf)), removed: new Set(files.map(stemOf)).size, removedBytes: bytes }
 }
 
 export const freeRemovedPhotos: Answers['freeRemovedPhotos'] = async (_, asked) => {

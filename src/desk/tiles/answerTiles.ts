@@ -7,7 +7,6 @@ import { farmFolder } from '../farm/entry.ts'
 import { listPhotoFiles, photoFile, stemOf, tilesOf } from '../farm/photoFiles.ts'
 import { keepPhoto } from './keepPhoto.ts'
 import { type OpenPhoto, openPhoto } from './openPhotos.ts'
-import { roomOf } from './photoRoom.ts'
 import { quickenPhoto } from './quickenPhoto.ts'
 import { tiledPhoto } from './tiledPhoto.ts'
 import type { Done, PhotoAt, TileRequest, TilesAnswer, TilesAsk } from './tilesDoor.ts'
@@ -88,7 +87,6 @@ export function answerTiles(shelf: Shelf, book: GridBook): TilesAnswers {
       if (raster === null || raster === 'too large') return null
       return createImageBitmap(new ImageData(raster.rgba, raster.widthPx, raster.heightPx))
     },
-    room: () => roomOf(shelf),
     tally: async () => ({ readBytes, blockBytes: cache.bytes, mostBlockBytes: MOST_BLOCK_BYTES, tiles, drawMs }),
   }
 }

@@ -1,6 +1,12 @@
 import type { Shelf } from '../../../geo/keep/shelf.ts'
 import { Refusal } from '../refusal.ts'
-import type { Room } from './tilesDoor.ts'
+
+/** Room on this device, in bytes, as far as the browser tells. */
+export interface Room {
+  readonly free: number | null
+  /** What the photos of all farms take up. */
+  readonly photos: number
+}
 
 /** Room that stays free for the farm's own records, the step log and its copies. */
 const RESERVE_BYTES = 64 * 1024 * 1024
@@ -16,7 +22,10 @@ export async function photoBytes(shelf: Shelf): Promise<number> {
 
 export async function roomOf(shelf: Shelf): Promise<Room> {
   const photos = await photoBytes(shelf)
-  const { quota, usage } = await navigator.storage.estimate().catch(() => ({ quota: undefined, usage: undefined }))
+  // Node, where the desk is tested, has no storage to ask.
+  const storage = globalThis.navigator?.storage as StorageManager | undefined
+  const told = await storage?.estimate().catch(() => null)
+  const { quota, usage } = told ?? {}
   return { photos, free: quota === undefined ? null : Math.max(0, quota - Math.max(usage ?? 0, photos)) }
 }
 

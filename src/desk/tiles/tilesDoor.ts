@@ -42,13 +42,6 @@ export interface TileAsk extends PhotoAt {
   readonly sidePx: number
 }
 
-/** Room on this device, in bytes, as far as the browser tells. */
-export interface Room {
-  readonly free: number | null
-  /** What the photos of all farms take up. */
-  readonly photos: number
-}
-
 /** What the page asks of the worker that draws photos too large for memory. */
 export interface TileRequests {
   /** Looks the chosen files through, then copies them to this device piece by piece. */
@@ -61,7 +54,6 @@ export interface TileRequests {
   quicken: [ask: PhotoAt, reply: null]
   /** Null where no part of the photo lies in the tile. */
   draw: [ask: TileAsk, reply: ImageBitmap | null]
-  room: [ask: Record<never, never>, reply: Room]
   tally: [ask: Record<never, never>, reply: TilesTally]
 }
 export type TileRequest = keyof TileRequests

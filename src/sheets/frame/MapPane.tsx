@@ -6,6 +6,7 @@ import { sheet } from '../state/where.ts'
 import { HoverNote } from './HoverNote.tsx'
 import { holdMap } from './holdMap.ts'
 import { keepPrintSize } from './printSize.ts'
+import { SwipeLine } from './SwipeLine.tsx'
 import { LEGENDS, STRIPS } from './sheetParts.ts'
 import { TitleBlock } from './TitleBlock.tsx'
 import { ZoomTools } from './ZoomTools.tsx'
@@ -25,6 +26,7 @@ export function MapPane() {
     <section class="map-pane" ref={pane} aria-label={`Map of ${openFarm.value!.farm.name}`}>
       <div class="map-ground">
         <div class="map-canvas" ref={canvas} />
+        <SwipeLine />
         <ZoomTools />
         <div class="map-strip">
           {Strip && <Strip />}

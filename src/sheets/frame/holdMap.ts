@@ -11,6 +11,7 @@ import { farmMap, hover, mapFault, mapView, tapped } from '../state/mapHandle.ts
 import { photos } from '../state/photos.ts'
 import { layers, patched, wholeLayers } from '../state/shown.ts'
 import { closeWalk, walking } from '../state/walking.ts'
+import { swipe } from '../state/swipe.ts'
 import { sheet, view, viewAsked } from '../state/where.ts'
 import { chooseZone, surface, zones } from '../yield/onMap.ts'
 import { yieldTapped } from '../yield/yieldHere.ts'
@@ -77,6 +78,7 @@ function follow(map: FarmMap): readonly (() => void)[] {
         ),
       )
     }),
+    effect(() => map.setSwipe(swipe.value)),
     followLayers(map, placed),
     effect(() => {
       if (viewAsked.value === 0) return

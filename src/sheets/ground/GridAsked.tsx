@@ -1,23 +1,28 @@
 import { useState } from 'preact/hooks'
-import type { PhotoFile } from '../../desk/door.ts'
 import { Choice } from '../../ui/Choice.tsx'
 import { Entry } from '../../ui/Entry.tsx'
+import { largeGridWanted } from '../state/largePhotos.ts'
 import { gridWanted } from '../state/photos.ts'
 
-interface Props {
-  readonly wanted: { readonly files: readonly PhotoFile[]; readonly why: string }
-  readonly open: (files: readonly PhotoFile[], crs: string) => Promise<void>
+interface Props<F> {
+  readonly wanted: { readonly files: readonly F[]; readonly why: string }
+  readonly open: (files: readonly F[], crs: string) => Promise<void>
 }
 
-type Grid = 'lonlat' | 'north' | 'south'
+type Grid = 'lonlat' | 'north' | 'south' | 'other'
 
 /** Asked where a photo's files don't say which grid their numbers are in. */
-export function GridAsked({ wanted, open }: Props) {
+export function GridAsked<F>({ wanted, open }: Props<F>) {
   const [grid, setGrid] = useState<Grid>('north')
   const [zone, setZone] = useState('')
+  const [other, setOther] = useState('')
   const [fault, setFault] = useState<string | null>(null)
   const keep = (event: Event) => {
     event.preventDefault()
+    if (grid === 'other') {
+      if (other.trim() === '') return setFault('Give an EPSG code or a PROJ string.')
+      return void open(wanted.files, other.trim())
+    }
     const number = Number(zone)
     if (grid !== 'lonlat' && !(Number.isInteger(number) && number >= 1 && number <= 60)) {
       setFault('Zones are numbered 1 to 60.')
@@ -37,9 +42,21 @@ export function GridAsked({ wanted, open }: Props) {
           { value: 'lonlat', words: 'Longitude, latitude' },
           { value: 'north', words: 'UTM north' },
           { value: 'south', words: 'UTM south' },
+          { value: 'other', words: 'Another' },
         ]}
       />
-      {grid !== 'lonlat' && (
+      {grid === 'other' && (
+        <Entry
+          label="EPSG code or PROJ string"
+          fault={fault}
+          hint="As 2154, or +proj=tmerc +lat_0=… +lon_0=… +k=… +x_0=… +y_0=… +ellps=… +towgs84=… Without +towgs84 a photo on an old datum may lie hundreds of metres off."
+        >
+          {(names) => (
+            <input {...names} type="text" value={other} onInput={(event) => setOther(event.currentTarget.value)} />
+          )}
+        </Entry>
+      )}
+      {(grid === 'north' || grid === 'south') && (
         <Entry
           label="UTM zone"
           fault={fault}
@@ -64,6 +81,7 @@ export function GridAsked({ wanted, open }: Props) {
           type="button"
           onClick={() => {
             gridWanted.value = null
+            largeGridWanted.value = null
           }}
         >
           Leave it

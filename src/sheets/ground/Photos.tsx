@@ -1,6 +1,6 @@
 import { Progress } from '../../ui/Progress.tsx'
 import { showDay } from '../show/dates.ts'
-import { farmMap } from '../state/mapHandle.ts'
+import { askPhotoRoom, isLargeChoice } from '../state/largePhotos.ts'
 import {
   addPhoto,
   askPhotos,
@@ -12,8 +12,11 @@ import {
   type ShownPhoto,
 } from '../state/photos.ts'
 import { removeRecord, takeStep } from '../state/steps.ts'
+import { Compare } from './Compare.tsx'
 import { GridAsked } from './GridAsked.tsx'
+import { LargePhotos, openLargePhoto, PhotoRoom, SlowPhoto } from './LargePhotos.tsx'
 import { readFiles } from './readFiles.ts'
+import { showPhoto } from './showPhoto.ts'
 
 /** Aerial photos under the beds: opened, dimmed, hidden, removed. */
 export function Photos() {
@@ -44,7 +47,10 @@ export function Photos() {
           {photoFault.value.detail}
         </p>
       )}
+      <LargePhotos />
       {gridWanted.value ? <GridAsked wanted={gridWanted.value} open={openPhoto} /> : <OpenPhoto />}
+      <Compare />
+      <PhotoRoom />
     </section>
   )
 }
@@ -59,6 +65,11 @@ function OpenPhoto() {
         accept=".tif,.tiff,.jpg,.jpeg,.png,.jgw,.pgw,.tfw,.jpgw,.pngw,.tifw,.wld,.prj"
         onChange={async (event) => {
           const input = event.currentTarget
+          const chosen = [...(input.files ?? [])]
+          if (isLargeChoice(chosen)) {
+            input.value = ''
+            return openLargePhoto(chosen, null)
+          }
           const files = await readFiles(input.files)
           input.value = ''
           if (files.length > 0) await openPhoto(files, null)
@@ -72,13 +83,8 @@ async function openPhoto(files: Parameters<typeof addPhoto>[0], crs: string | nu
   const added = await addPhoto(files, crs)
   if (!added) return
   await takeStep(added.changed, added.changed.label)
-  const corners = photos.value.find(({ photo }) => photo.id === added.id)?.photo.corners
-  if (!corners) return
-  const [lons, lats] = [corners.map(([lon]) => lon), corners.map(([, lat]) => lat)]
-  farmMap.value?.fitTo({
-    southWest: [Math.min(...lons), Math.min(...lats)],
-    northEast: [Math.max(...lons), Math.max(...lats)],
-  })
+  showPhoto(added.id)
+  await askPhotoRoom()
 }
 
 function PhotoLine({ shown }: { readonly shown: ShownPhoto }) {
@@ -92,6 +98,7 @@ function PhotoLine({ shown }: { readonly shown: ShownPhoto }) {
       </p>
       {photo.note && <p class="hint">{photo.note}</p>}
       {fault && <p class="fault">{fault.detail}</p>}
+      <SlowPhoto photo={photo} />
       <div class="photo-deeds">
         <label class="tick">
           <input
@@ -125,7 +132,7 @@ function PhotoLine({ shown }: { readonly shown: ShownPhoto }) {
           class="quiet"
           onClick={async () => {
             const reply = await removeRecord('photos', photo.id, `Remove photo ${name}`)
-            if (reply.ok) await askPhotos()
+            if (reply.ok) await askPhotos().then(askPhotoRoom)
             else photoFault.value = reply.fault
           }}
         >

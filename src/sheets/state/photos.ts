@@ -1,13 +1,15 @@
 import { signal } from '@preact/signals'
 import type { Photo } from '../../../geo/model/photos.ts'
-import type { Changed, DeskFault, PhotoFile, PhotoPicture } from '../../desk/door.ts'
+import type { Changed, DeskFault, PhotoFile } from '../../desk/door.ts'
+import type { MapPhoto } from '../../map/farmMap.ts'
 import { ask } from './door.ts'
+import { forgetLargePhotos, tiledPicture } from './largePhotos.ts'
 import { on } from './where.ts'
 
 /** A photo on the map: its record, its picture once decoded, and how it is shown. */
 export interface ShownPhoto {
   readonly photo: Photo
-  readonly picture: PhotoPicture | null
+  readonly picture: Pick<MapPhoto, 'id' | 'corners' | 'picture'> | null
   readonly opacity: number
   /** Shown on the Ground sheet. */
   readonly visible: boolean
@@ -29,6 +31,7 @@ export function forgetPhotos(): void {
   photos.value = []
   gridWanted.value = null
   photoFault.value = null
+  forgetLargePhotos()
 }
 
 /** Lists the farm's photos and has each decoded; how they were shown is kept. */
@@ -45,10 +48,19 @@ export async function askPhotos(): Promise<void> {
       ? { ...before, photo }
       : { photo, picture: null, opacity: 1, visible: true, everywhere: false, fault: null }
   })
-  for (const shown of photos.value) if (!shown.picture && !shown.fault) await askPicture(shown.photo.id)
+  for (const shown of photos.value) if (!shown.picture && !shown.fault) await askPicture(shown.photo)
 }
 
-async function askPicture(id: string): Promise<void> {
+/** Has a photo's picture made anew, where what it is made from has changed. */
+export async function refreshPhoto(id: string): Promise<void> {
+  const shown = photos.value.find(({ photo }) => photo.id === id)
+  if (shown) await askPicture(shown.photo)
+}
+
+async function askPicture(photo: Photo): Promise<void> {
+  const { id } = photo
+  const tiled = await tiledPicture(photo)
+  if (tiled) return changePhoto(id, 'kind' in tiled ? { fault: tiled } : { picture: { id, ...tiled }, fault: null })
   const reply = await ask('photoPicture', { id, maxSidePx: MAX_SIDE_PX })
   changePhoto(id, reply.ok ? { picture: reply.value } : { fault: reply.fault })
 }

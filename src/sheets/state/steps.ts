@@ -3,6 +3,7 @@ import type { Answer, Ask, Changed, DeskFault, Reply } from '../../desk/door.ts'
 import { askCard } from './chosen.ts'
 import { ask } from './door.ts'
 import { history } from './farm.ts'
+import { askPhotoRoom } from './largePhotos.ts'
 import { askPhotos } from './photos.ts'
 import { pickingIsStale } from './picking.ts'
 import { askPlantings } from './plantings.ts'
@@ -63,7 +64,7 @@ export async function takeStep(changed: Changed, words: string): Promise<void> {
   if (MOVE_PICKING.some((kind) => kinds.has(kind))) pickingIsStale()
   if (kinds.has('plantings') || kinds.has('rows')) void askPlantings()
   if (kinds.has('stock_lots') || kinds.has('stock_moves')) void askStock()
-  if (kinds.has('photos')) void askPhotos()
+  if (kinds.has('photos')) void askPhotos().then(askPhotoRoom)
   yieldIsStale()
   // What stands in sight first: the desk answers one after another.
   await Promise.all([askCard(), ...(MOVE_RUNS.some((kind) => kinds.has(kind)) ? [askRuns(on.value)] : [])])
