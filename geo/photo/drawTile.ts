@@ -5,12 +5,19 @@ import type { PixelGround } from './pixelGround.ts'
 import type { PlacedPixels, Raster } from './placement.ts'
 import { resample } from './resample.ts'
 
-/** A tile of the Web Mercator map: the world is one tile at z 0, and each has four below it. */
-export interface MapTile {
-  readonly z: number
-  readonly x: number
-  readonly y: number
+/** A square of the Web Mercator map, in its units: the world is 1 across, from 180° W and from the north. */
+export interface MapSquare {
+  readonly west: number
+  readonly north: number
+  readonly side: number
 }
+
+/** The square of a tile: the world is one tile at z 0, and each has four below it. */
+export const squareOf = ({ z, x, y }: { readonly z: number; readonly x: number; readonly y: number }): MapSquare => ({
+  west: x * 2 ** -z,
+  north: y * 2 ** -z,
+  side: 2 ** -z,
+})
 
 /** Pixels between the places where the true transform is reckoned; between them it is interpolated (see `warpToMercator`). */
 const cellPx = 32
@@ -24,16 +31,15 @@ interface Box {
   readonly bottom: number
 }
 
-/** Where the nodes of a tile lie in the full photo, in its pixels. */
-const netOf = (ground: PixelGround, { z, x, y }: MapTile, sidePx: number) => {
+/** Where the nodes of a square lie in the full photo, in its pixels. */
+const netOf = (ground: PixelGround, { west, north, side }: MapSquare, sidePx: number) => {
   const cells = Math.max(1, Math.round(sidePx / cellPx))
   const nodes = cells + 1
   const cols = new Float64Array(nodes * nodes)
   const rows = new Float64Array(nodes * nodes)
-  const side = 2 ** -z
   for (let j = 0; j <= cells; j += 1)
     for (let i = 0; i <= cells; i += 1) {
-      const [col, row] = ground.pixelOf(lonLatOfMercator([(x + i / cells) * side, (y + j / cells) * side]))
+      const [col, row] = ground.pixelOf(lonLatOfMercator([west + (i / cells) * side, north + (j / cells) * side]))
       cols[j * nodes + i] = col
       rows[j * nodes + i] = row
     }
@@ -117,19 +123,19 @@ const gather = async (level: Level, box: Box, times: number, cache: BlockCache):
 }
 
 /**
- * Draws one tile of the map, `sidePx` a side, from the photo's levels (largest first), or null where no part of the
- * photo lies in it. Reads only the blocks under the tile, of the smallest level that is sharp enough; every pixel comes
+ * Draws a square of the map, `sidePx` a side, from the photo's levels (largest first), or null where no part of the
+ * photo lies in it. Reads only the blocks under it, of the smallest level that is sharp enough; every pixel comes
  * to lie in its true place, as by `warpToMercator`. 'too large' where no level is small enough to be read for this tile.
  */
 export const drawTile = async (
   levels: readonly Level[],
   photo: PlacedPixels,
   ground: PixelGround,
-  tile: MapTile,
+  square: MapSquare,
   sidePx: number,
   cache: BlockCache,
 ): Promise<Raster | null | 'too large'> => {
-  const { cells, cols, rows } = netOf(ground, tile, sidePx)
+  const { cells, cols, rows } = netOf(ground, square, sidePx)
   const about = boxOf(cols, rows)
   if (!(about.right > 0 && about.bottom > 0 && about.left < photo.widthPx && about.top < photo.heightPx)) return null
   const step = leastStep(cols, rows, cells, sidePx)

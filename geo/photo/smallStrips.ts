@@ -2,7 +2,7 @@ import type { GeoTIFFImage } from 'geotiff'
 import type { ByteSource } from './byteSource.ts'
 
 /** A strip longer than this is read in parts, where it is not packed. */
-const mostStripBytes = 1024 * 1024
+const mostStripBytes = 256 * 1024
 
 /**
  * Makes an unpacked TIFF that was written in long strips (often a single one for the whole picture) readable by parts:

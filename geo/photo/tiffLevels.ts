@@ -33,28 +33,87 @@ const tooLong = photoFault(
 )
 
 /** Paints samples as they come from the file. */
-const paint = (data: ArrayLike<number>, perPixel: number, bands: Bands, stretch: Stretch | null, to: Raster): void => {
+const paint = (
+  data: ArrayLike<number>,
+  perPixel: number,
+  perRow: number,
+  bands: Bands,
+  stretch: Stretch | null,
+  { rgba, widthPx, heightPx }: Raster,
+): void => {
   const { channels } = bands
   const sums = new Float64Array(3)
-  const { rgba } = to
-  const count = to.widthPx * to.heightPx
-  for (let i = 0, at = 0, out = 0; i < count; i += 1, at += perPixel, out += 4) {
-    sums.fill(0)
-    const seen = bands.colourAt(data, at, sums, 0)
-    if (seen === 0) continue
-    for (let c = 0; c < 3; c += 1) {
-      const value = sums[channels === 3 ? c : 0]! / seen
-      rgba[out + c] = stretch === null ? value : levelOf(stretch, value)
+  for (let y = 0, out = 0; y < heightPx; y += 1)
+    for (let x = 0, at = y * perRow; x < widthPx; x += 1, at += perPixel, out += 4) {
+      sums.fill(0)
+      const seen = bands.colourAt(data, at, sums, 0)
+      if (seen === 0) continue
+      for (let c = 0; c < 3; c += 1) {
+        const value = sums[channels === 3 ? c : 0]! / seen
+        rgba[out + c] = stretch === null ? value : levelOf(stretch, value)
+      }
+      rgba[out + 3] = 255 * seen
     }
-    rgba[out + 3] = 255 * seen
+}
+
+type Window = readonly [left: number, top: number, right: number, bottom: number]
+
+/** Samples pixel by pixel, with how many stand in a pixel and in a row. */
+interface Plain {
+  readonly data: Uint8Array
+  readonly perPixel: number
+  readonly perRow: number
+}
+
+/**
+ * Reads the samples of whole tiles or strips as they come out of the decoder, where they are bytes pixel by pixel: a
+ * tenth of the time that geotiff takes to copy them one by one. Null for any other form. geotiff hands no decoder out,
+ * so a single pixel is asked of it and the whole block caught on the way.
+ */
+const plainReader = (image: GeoTIFFImage, bands: Bands): ((window: Window) => Promise<Plain | null>) => {
+  const perPixel = image.getSamplesPerPixel()
+  const isBytes = (sample: number): boolean =>
+    image.getSampleFormat(sample) === 1 && image.getBitsPerSample(sample) === 8
+  const isPlain =
+    image.planarConfiguration === 1 &&
+    Array.from({ length: perPixel }, (_, i) => i).every(isBytes) &&
+    bands.samples.every((sample, i) => sample === i)
+  if (!isPlain) return async () => null
+
+  const width = image.getTileWidth()
+  const height = image.getTileHeight()
+  const perRow = width * perPixel
+  const caught = new Map<string, Uint8Array>()
+  const decode = image.getTileOrStrip.bind(image)
+  image.getTileOrStrip = async (x, y, sample, decoder, signal) => {
+    const block = await decode(x, y, sample, decoder, signal)
+    caught.set(`${x}/${y}`, new Uint8Array(block.data as ArrayBuffer))
+    return block
+  }
+  const blockAt = async (x: number, y: number): Promise<Uint8Array | null> => {
+    await image.readRasters({ window: [x * width, y * height, x * width + 1, y * height + 1], samples: [0] })
+    const block = caught.get(`${x}/${y}`)
+    caught.delete(`${x}/${y}`)
+    return block ?? null
+  }
+  return async ([left, top, , bottom]) => {
+    const data = new Uint8Array((bottom - top) * perRow)
+    for (let down = Math.floor(top / height); down * height < bottom; down += 1) {
+      const block = await blockAt(Math.floor(left / width), down)
+      if (block === null) return null
+      const to = (down * height - top) * perRow
+      data.set(block.subarray(0, data.length - to), to)
+    }
+    return { data, perPixel, perRow }
   }
 }
 
 const blockOf = async (
   image: GeoTIFFImage,
   bands: Bands,
+  readPlain: (window: Window) => Promise<Plain | null>,
   stretch: Stretch | null,
-  window: readonly [number, number, number, number],
+  window: Window,
 ): Promise<Raster> => {
   const [left, top, right, bottom] = window
   const raster: Raster = {
@@ -62,13 +121,18 @@ const blockOf = async (
     widthPx: right - left,
     heightPx: bottom - top,
   }
-  const data = await image.readRasters({ window: [...window], samples: [...bands.samples], interleave: true })
-  paint(data, bands.samples.length, bands, stretch, raster)
+  const plain = await readPlain(window)
+  if (plain !== null) paint(plain.data, plain.perPixel, plain.perRow, bands, stretch, raster)
+  else {
+    const perPixel = bands.samples.length
+    const data = await image.readRasters({ window: [...window], samples: [...bands.samples], interleave: true })
+    paint(data, perPixel, raster.widthPx * perPixel, bands, stretch, raster)
+  }
   return raster
 }
 
 /** Takes away what a mask of valid pixels leaves out. */
-const cutOut = async (mask: GeoTIFFImage, window: readonly [number, number, number, number], { rgba }: Raster) => {
+const cutOut = async (mask: GeoTIFFImage, window: Window, { rgba }: Raster) => {
   const valid = await mask.readRasters({ window: [...window], samples: [0], interleave: true })
   for (let i = 0; i < valid.length; i += 1) if (!(valid[i]! > 0)) rgba[4 * i + 3] = 0
 }
@@ -94,6 +158,7 @@ export const tiffLevels = async (tiff: TiffPictures, name: string): Promise<Tiff
       const mask = tiff.masks.find((one) => one.getWidth() === widthPx && one.getHeight() === heightPx)
       const own = index === 0 ? bands : await bandsOf(image)
       if (isPhotoFault(own)) return own
+      const readPlain = plainReader(image, own)
       levels.push({
         name: `${name}:${index}`,
         widthPx,
@@ -109,7 +174,7 @@ export const tiffLevels = async (tiff: TiffPictures, name: string): Promise<Tiff
             Math.min(widthPx, left + blockWidthPx),
             Math.min(heightPx, top + blockHeightPx),
           ] as const
-          const raster = await blockOf(image, own, stretch, window)
+          const raster = await blockOf(image, own, readPlain, stretch, window)
           if (mask !== undefined) await cutOut(mask, window, raster)
           return raster
         },

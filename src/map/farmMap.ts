@@ -60,6 +60,8 @@ export interface TiledPicture {
     sidePx: number,
     signal: AbortSignal,
   ): Promise<ImageBitmap | null>
+  /** All of it, upright between the photo's corners, its longer side `maxSidePx`: for paper. */
+  whole(maxSidePx: number): Promise<ImageBitmap>
 }
 
 /** A photo under the beds. `opacity` from 0 to 1. The array's later photos lie on the earlier ones. */

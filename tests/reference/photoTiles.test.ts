@@ -2,7 +2,7 @@ import { open } from 'node:fs/promises'
 import { afterAll, describe, expect, it } from 'vitest'
 import { makeBlockCache } from '../../geo/photo/blockCache.ts'
 import type { ByteSource } from '../../geo/photo/byteSource.ts'
-import { drawTile } from '../../geo/photo/drawTile.ts'
+import { drawTile, squareOf } from '../../geo/photo/drawTile.ts'
 import { openTiff } from '../../geo/photo/openTiff.ts'
 import { pixelGround } from '../../geo/photo/pixelGround.ts'
 import { isPhotoFault, type PhotoFault, type Raster } from '../../geo/photo/placement.ts'
@@ -78,7 +78,7 @@ const drawn = async (name: string, cacheBytes = 64e6) => {
     const y = (1 - Math.log(Math.tan(Math.PI / 4 + (lat * Math.PI) / 360)) / Math.PI) / 2
     return { z, x: Math.floor(((lon + 180) / 360) * 2 ** z), y: Math.floor(y * 2 ** z) }
   }
-  const draw = (tile: ReturnType<typeof tileAt>) => drawTile(levels, photo, ground, tile, 256, cache)
+  const draw = (tile: ReturnType<typeof tileAt>) => drawTile(levels, photo, ground, squareOf(tile), 256, cache)
   return { source, photo, levels, cache, tileAt, draw }
 }
 

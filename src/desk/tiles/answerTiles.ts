@@ -1,10 +1,11 @@
 import type { Shelf } from '../../../geo/keep/shelf.ts'
 import { makeBlockCache } from '../../../geo/photo/blockCache.ts'
 import type { ByteSource } from '../../../geo/photo/byteSource.ts'
-import { drawTile } from '../../../geo/photo/drawTile.ts'
+import { drawTile, squareOf } from '../../../geo/photo/drawTile.ts'
 import type { GridBook } from '../../../geo/photo/gridBook.ts'
 import { farmFolder } from '../farm/entry.ts'
 import { listPhotoFiles, photoFile, stemOf, tilesOf } from '../farm/photoFiles.ts'
+import { drawWhole } from './drawWhole.ts'
 import { keepPhoto } from './keepPhoto.ts'
 import { type OpenPhoto, openPhoto } from './openPhotos.ts'
 import { quickenPhoto } from './quickenPhoto.ts'
@@ -81,12 +82,13 @@ export function answerTiles(shelf: Shelf, book: GridBook): TilesAnswers {
       const { levels, placed, ground } = await opened(at)
       signal.throwIfAborted()
       const from = performance.now()
-      const raster = await drawTile(levels, placed, ground, { z, x, y }, sidePx, cache)
+      const raster = await drawTile(levels, placed, ground, squareOf({ z, x, y }), sidePx, cache)
       tiles += 1
       drawMs += performance.now() - from
       if (raster === null || raster === 'too large') return null
       return createImageBitmap(new ImageData(raster.rgba, raster.widthPx, raster.heightPx))
     },
+    whole: async ({ maxSidePx, ...at }, { signal }) => drawWhole(await opened(at), maxSidePx, cache, signal),
     tally: async () => ({ readBytes, blockBytes: cache.bytes, mostBlockBytes: MOST_BLOCK_BYTES, tiles, drawMs }),
   }
 }

@@ -10,6 +10,7 @@ export interface PhotoAt {
 
 /** How a photo that is drawn tile by tile lies on the map, and what is to be said of it. */
 export interface TiledPhoto {
+  /** Corners of the upright rectangle about it: upper left, upper right, lower right, lower left. */
   readonly corners: PhotoCorners
   readonly bounds: readonly [west: number, south: number, east: number, north: number]
   readonly minZoom: number
@@ -54,6 +55,8 @@ export interface TileRequests {
   quicken: [ask: PhotoAt, reply: null]
   /** Null where no part of the photo lies in the tile. */
   draw: [ask: TileAsk, reply: ImageBitmap | null]
+  /** The whole photo within its bounds, for paper. */
+  whole: [ask: PhotoAt & { readonly maxSidePx: number }, reply: ImageBitmap]
   tally: [ask: Record<never, never>, reply: TilesTally]
 }
 export type TileRequest = keyof TileRequests

@@ -12,11 +12,15 @@ export interface Produced {
   readonly mime: string
 }
 
+/** Longer side of a large photo on paper: 400 mm at 260 dots an inch. */
+const WHOLE_SIDE_PX = 4096
+
 /** The photos of a map, decoded. One that can't be decoded is left out, as the map leaves it out. */
 export async function decodePhotos({ photos }: DrawnMap): Promise<ReadonlyMap<string, Picture>> {
   const decoded = await Promise.all(
     photos.map(async ({ id, picture }): Promise<readonly [string, Picture][]> => {
       try {
+        if (picture.type === 'tiles') return [[id, await picture.whole(WHOLE_SIDE_PX)]]
         const source =
           picture.type === 'encoded'
             ? new Blob([picture.bytes as Uint8Array<ArrayBuffer>], { type: picture.mime })

@@ -75,6 +75,11 @@ export async function tiledPicture(photo: Photo): Promise<Pick<MapPhoto, 'corner
         if (drawn.fault.kind === 'stopped') throw new DOMException('stopped', 'AbortError')
         throw new Error(`${photo.name ?? photo.file}: ${drawn.fault.detail}`)
       },
+      async whole(maxSidePx) {
+        const drawn = await tiles.ask('whole', { ...where, maxSidePx })
+        if (drawn.ok) return drawn.value
+        throw new Error(`${photo.name ?? photo.file}: ${drawn.fault.detail}`)
+      },
     },
   }
 }
