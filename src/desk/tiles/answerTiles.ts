@@ -72,7 +72,11 @@ export function answerTiles(shelf: Shelf, book: GridBook): TilesAnswers {
         if (stemOf(name) === id) await shelf.remove(photoFile(folder, name))
       return null
     },
-    open: async (at) => tiledPhoto(await opened(at)),
+    async open(at) {
+      // Looked at anew: its files may have been removed, or brought back, meanwhile.
+      open.delete(keyOf(at))
+      return tiledPhoto(await opened(at))
+    },
     async quicken(at, { progress, signal }) {
       await quickenPhoto(shelf, at, await opened(at), progress, signal)
       forget(at.farm, stemOf(at.file))
