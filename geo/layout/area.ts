@@ -13,8 +13,11 @@ export function edgesOf(area: Area): Segment[] {
 /** True where a place lies in an area. Which way a place on an edge falls is not said. */
 export function isIn(area: Area, [x, y]: Metres): boolean {
   let inside = false
-  for (const [[ax, ay], [bx, by]] of edgesOf(area))
-    if (ay > y !== by > y && x < ((bx - ax) * (y - ay)) / (by - ay) + ax) inside = !inside
+  for (const ring of area)
+    for (let n = 0, m = ring.length - 1; n < ring.length; m = n, n += 1) {
+      const [[ax, ay], [bx, by]] = [ring[m]!, ring[n]!]
+      if (ay > y !== by > y && x < ((bx - ax) * (y - ay)) / (by - ay) + ax) inside = !inside
+    }
   return inside
 }
 

@@ -1,7 +1,7 @@
 import type { Metres } from '../plane/lonLat.ts'
 import type { Area } from './area.ts'
 import type { Span } from './blockedSpan.ts'
-import { type Obstacle, type OpenGround, openSpans } from './openSpans.ts'
+import { type Obstacle, type OpenGround, openGround, openSpans } from './openSpans.ts'
 import { turnedFrame } from './turnedFrame.ts'
 
 /** How a field is to be filled with beds. Left and right are as seen along the bearing. */
@@ -55,15 +55,15 @@ const OFFSETS = 24
 export function layBeds(field: Area, obstacles: readonly Obstacle[], plan: BedPlan): LaidBeds | null {
   const frame = turnedFrame(plan.bearingDeg)
   const turn = (area: Area): Area => area.map((ring) => ring.map(frame.toTurned))
-  const ground: OpenGround = {
-    field: turn(field),
-    headland: { byM: plan.headlandM, how: plan.headland === 'ends' ? 'along' : 'round' },
-    obstacles: obstacles.map(({ area, edges, clearM }) => ({
+  const ground = openGround(
+    turn(field),
+    { byM: plan.headlandM, how: plan.headland === 'ends' ? 'along' : 'round' },
+    obstacles.map(({ area, edges, clearM }) => ({
       area: turn(area),
       edges: edges.map(([a, b]) => [frame.toTurned(a), frame.toTurned(b)] as const),
       clearM,
     })),
-  }
+  )
   const found = 'count' in plan.by ? byCount(ground, plan, plan.by.count) : byWidth(ground, plan, plan.by.widthM)
   if (!found) return null
   const corner = (along: number, right: number) => frame.toPlane([along, right])

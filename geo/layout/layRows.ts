@@ -1,7 +1,7 @@
 import { longAxis } from '../plane/longAxis.ts'
 import type { Metres } from '../plane/lonLat.ts'
 import type { Area } from './area.ts'
-import { openSpans } from './openSpans.ts'
+import { openGround, openSpans } from './openSpans.ts'
 import { bearingOf, turnedFrame } from './turnedFrame.ts'
 
 /** Where in a bed a row lies, as seen along the bed's bearing (0 to below 180 degrees): by thirds of the bed's width. */
@@ -43,11 +43,8 @@ export function layRows(bed: Area, plan: RowPlan): readonly LaidRow[] {
   const frame = turnedFrame(bearingDeg)
   const rights = (bed[0] ?? []).map((at) => frame.toTurned(at)[1])
   const middleM = (Math.min(...rights) + Math.max(...rights)) / 2
-  const ground = {
-    field: bed.map((ring) => ring.map(frame.toTurned)),
-    headland: { byM: plan.endM, how: 'along' as const },
-    obstacles: [],
-  }
+  const outline = bed.map((ring) => ring.map(frame.toTurned))
+  const ground = openGround(outline, { byM: plan.endM, how: 'along' }, [])
   return offsetsOf(axis.acrossM, plan).flatMap((offsetM): LaidRow[] => {
     const right = middleM + offsetM
     const spans = openSpans(ground, { leftM: right, rightM: right })

@@ -25,10 +25,10 @@ export function BedEntries({ typed, faults, sides, hasBeds, lineDeg, takeLine, d
         entry="along"
         label="They run along"
         options={[
-          { value: 'edge', words: 'The longest side' },
+          { value: 'edge', words: 'Longest side' },
           ...(hasBeds ? [{ value: 'beds', words: 'Its beds' }] : []),
           { value: 'line', words: 'A line' },
-          { value: 'typed', words: 'A bearing' },
+          { value: 'typed', words: 'Bearing' },
         ]}
       />
       {typed.along === 'typed' && (

@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useState } from 'preact/hooks'
+import { useEffect, useMemo, useRef, useState } from 'preact/hooks'
 import { freeStart, takenOf } from '../../../../geo/layout/names.ts'
 import type { AnyRecord } from '../../../../geo/model/kind.ts'
 import type { DeskFault } from '../../../desk/door.ts'
@@ -80,6 +80,8 @@ export function BedLayout({ field }: { readonly field: string }) {
     )
   }, [made, plane])
   useEffect(() => () => void farmMap.value?.setProposed(null), [])
+  const form = useRef<HTMLFormElement>(null)
+  useEffect(() => form.current?.focus({ preventScroll: true }), [])
 
   const sides = sideWords(made?.bearingDeg ?? asked.bearingDeg ?? 90)
   const taken = beds?.map((bed) => String(bed.name)) ?? []
@@ -100,6 +102,8 @@ export function BedLayout({ field }: { readonly field: string }) {
   const share = shareAfter(field, made?.areaM2 ?? 0)
   return (
     <form
+      ref={form}
+      tabIndex={-1}
       class="laying"
       aria-label={`Beds in ${name}`}
       onSubmit={(event) => {
@@ -124,7 +128,7 @@ export function BedLayout({ field }: { readonly field: string }) {
         <p class="hint">
           Each {told(lengthFigure(made.widthM, units.value))} wide, at {showNumber(made.bearingDeg, 1)}°.
           {made.empty > 0 &&
-            ` ${made.empty === 1 ? 'One strip is' : `${made.empty} strips are`} too short and left out.`}
+            ` ${made.empty === 1 ? 'One strip across the field holds' : `${made.empty} strips across the field hold`} no bed.`}
         </p>
       )}
       {beds && sound && (made === null || made.beds.length === 0) && (

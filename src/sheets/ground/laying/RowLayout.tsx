@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useState } from 'preact/hooks'
+import { useEffect, useMemo, useRef, useState } from 'preact/hooks'
 import { layRows } from '../../../../geo/layout/layRows.ts'
 import { takenOf } from '../../../../geo/layout/names.ts'
 import type { DeskFault } from '../../../desk/door.ts'
@@ -70,6 +70,8 @@ export function RowLayout({ beds }: { readonly beds: readonly string[] }) {
     )
   }, [made, plane])
   useEffect(() => () => void farmMap.value?.setProposed(null), [])
+  const form = useRef<HTMLFormElement>(null)
+  useEffect(() => form.current?.focus({ preventScroll: true }), [])
 
   const keep = async () => {
     if (!plane || rows.length === 0) return
@@ -89,6 +91,8 @@ export function RowLayout({ beds }: { readonly beds: readonly string[] }) {
   const all = offered.every(({ id }) => beds.includes(id))
   return (
     <form
+      ref={form}
+      tabIndex={-1}
       class="laying"
       aria-label={title}
       onSubmit={(event) => {
