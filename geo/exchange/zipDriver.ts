@@ -1,5 +1,5 @@
 import type { FarmContent, Reading } from './archive.ts'
-import type { Brought } from './driver.ts'
+import type { Brought, Written } from './driver.ts'
 import { readArchive } from './readArchive.ts'
 import { readZip } from './readZip.ts'
 import { writeArchive } from './writeArchive.ts'
@@ -19,6 +19,6 @@ export function readZipArchive(zip: Uint8Array): Brought {
   return { content, notes: [...faults, ...leftOut.filter((one) => !told.has(one))] }
 }
 
-export function writeZipArchive(content: FarmContent): Uint8Array {
-  return writeZip(writeArchive(content))
+export function writeZipArchive(content: FarmContent): Written {
+  return { bytes: writeZip(writeArchive(content)), notes: [] }
 }

@@ -1,12 +1,22 @@
 import type { Polygon } from 'geojson'
 import { describe, expect, it } from 'vitest'
-import { DRIVERS, driverFor } from '../../../geo/exchange/drivers.ts'
+import type { FarmContent } from '../../../geo/exchange/archive.ts'
+import { driverFor } from '../../../geo/exchange/drivers.ts'
+import { noPause } from '../../../geo/exchange/pace.ts'
 import { readArchive } from '../../../geo/exchange/readArchive.ts'
 import { signedArea } from '../../../geo/exchange/rings.ts'
 import { archiveOf, box, collection, farmWith, feature, line, point, SOUND } from './archiveOf.ts'
 
-const geojson = driverFor('farm.geojson')!
-const zip = driverFor('farm.ZIP')!
+const how = { fileName: 'GeoJSON', grid: null, pace: noPause, sqliteUrl: null }
+const both = (name: string) => {
+  const driver = driverFor(name)!
+  return {
+    read: (bytes: Uint8Array) => driver.read(bytes, how),
+    write: async (content: FarmContent) => (await driver.write(content, how)).bytes,
+  }
+}
+const geojson = both('farm.geojson')
+const zip = both('farm.ZIP')
 const bytes = (json: object | string) =>
   new TextEncoder().encode(typeof json === 'string' ? json : JSON.stringify(json))
 const sound = () => readArchive(archiveOf(SOUND)).content!
@@ -20,10 +30,32 @@ const written = async (content = sound()): Promise<Written> =>
 
 describe('the formats', () => {
   it('are told by the ending of a name', () => {
-    expect(DRIVERS.map((driver) => driver.name)).toEqual(['archive zip', 'geojson'])
-    expect(
-      [driverFor('a.json'), driverFor('a.geojson'), driverFor('a.zip'), driverFor('a.txt')].map((d) => d?.name),
-    ).toEqual(['geojson', 'geojson', 'archive zip', undefined])
+    const names = [
+      'a.json',
+      'a.geojson',
+      'a.zip',
+      'A.SHP.ZIP',
+      'a.shz',
+      'a.kml',
+      'a.kmz',
+      'a.gpx',
+      'a.csv',
+      'a.gpkg',
+      'a.doc',
+    ]
+    expect(names.map((name) => driverFor(name)?.name)).toEqual([
+      'geojson',
+      'geojson',
+      'archive zip',
+      'shapefile',
+      'shapefile',
+      'kml',
+      'kmz',
+      'gpx',
+      'csv',
+      'geopackage',
+      undefined,
+    ])
   })
   it('bring back all that they took: the zip', async () => {
     const { content, notes } = await zip.read(await zip.write(sound()))

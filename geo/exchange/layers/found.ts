@@ -1,0 +1,36 @@
+import type { Geometry } from 'geojson'
+import type { Fault } from '../archive.ts'
+
+/** One thing with a place in a file of another program, before anybody said what it is. */
+export interface FoundFeature {
+  /** Its number in its file or layer, from 1. */
+  readonly n: number
+  /** How a person finds it: `feature 3 (b1)`, `line 12`, `record 7`. */
+  readonly where: string
+  /** The file's own id of it, or null. */
+  readonly id: string | null
+  /** Lon/lat in degrees; null where there is none or none that can be used. */
+  readonly geometry: Geometry | null
+  /** Why there is no geometry; empty where the file simply gives none. */
+  readonly flaws: readonly string[]
+  readonly values: Readonly<Record<string, unknown>>
+}
+
+/** Things of one sort that a file holds. */
+export interface FoundLayer {
+  /** As the file calls it, and what part of it where it had to be parted. */
+  readonly name: string
+  /** How faults name the file it came from. */
+  readonly file: string
+  readonly features: readonly FoundFeature[]
+  /** What the format itself says that they are, where it does. */
+  readonly hint?: { readonly kind: string; readonly constants: Readonly<Record<string, string>> }
+}
+
+/** What a file of another program holds. */
+export interface Found {
+  readonly layers: readonly FoundLayer[]
+  readonly notes: readonly Fault[]
+  /** True where places were left out because their grid is not known: an EPSG code or a PROJ string would help. */
+  readonly asksGrid: boolean
+}
