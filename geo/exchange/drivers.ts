@@ -1,12 +1,11 @@
 import type { Brought, Driver, How } from './driver.ts'
+import { readFound } from './layers/readFound.ts'
 
 /** A format of other programs: what is found in a file is read as a farm by one rule for all of them. */
 const foreign = (driver: Omit<Driver, 'read' | 'look'> & { look: NonNullable<Driver['look']> }): Driver => ({
   ...driver,
-  read: async (bytes: Uint8Array, how: How): Promise<Brought> => {
-    const { readFound } = await import('./layers/readFound.ts')
-    return readFound(await driver.look(bytes, how), farmNameOf(how.fileName))
-  },
+  read: async (bytes: Uint8Array, how: How): Promise<Brought> =>
+    readFound(await driver.look(bytes, how), farmNameOf(how.fileName)),
 })
 
 /** Every format; what each needs is loaded when it is first used. */

@@ -16,6 +16,16 @@ const bytes = z.instanceof(Uint8Array)
 const kind = z.enum(['farm', ...KINDS.map((k) => k.name)])
 const season = z.int().min(1).max(9999)
 
+const file = z.object({ name: z.string().min(1), bytes })
+const plans = z.array(
+  z.object({
+    kind: kind.nullable(),
+    columns: z.record(z.string(), z.string()).nullable(),
+    constants: z.record(z.string(), z.string()),
+  }),
+)
+const formats = ['archive zip', 'geojson', 'kml', 'kmz', 'gpx', 'shapefile', 'csv', 'geopackage'] as const
+
 const edit = z.discriminatedUnion('do', [
   z.object({ do: z.literal('add'), kind, record: z.looseObject({ id }) }),
   z.object({ do: z.literal('change'), kind, id, to: z.record(z.string(), z.unknown()) }),
@@ -61,11 +71,15 @@ const ASKS = {
   listRecords: z.object({ kind }),
   listPhotos: nothing,
   addPhoto: z.object({
-    files: z.array(z.object({ name: z.string().min(1), bytes })).min(1),
+    files: z.array(file).min(1),
     on: day.nullable(),
     crs: z.string().nullable(),
     at: day,
   }),
+  lookIntoFile: z.object({ files: z.array(file).min(1), grid: z.string().min(1).nullable() }),
+  seeBringing: z.object({ plans, replaces: z.boolean() }),
+  bringIn: z.object({ plans, replaces: z.boolean(), label, on: day }),
+  sendOut: z.object({ format: z.enum(formats), kinds: z.array(kind).min(1), on: day.nullable() }),
   photoPicture: z.object({ id, maxSidePx: z.int().min(16).max(16384) }),
   readTracks: z.object({ name: z.string(), bytes }),
   recordPhoto: z.object({

@@ -1,5 +1,10 @@
+import type { Geometry } from 'geojson'
 import type { Card } from '../../geo/cards/card.ts'
 import type { PickWeek } from '../../geo/cards/pickWeeks.ts'
+import type { Fault } from '../../geo/exchange/archive.ts'
+import type { FormatName } from '../../geo/exchange/driver.ts'
+import type { Column } from '../../geo/exchange/layers/columns.ts'
+import type { LayerPlan } from '../../geo/exchange/layers/plan.ts'
 import type { Layer, LayerFeature, LayerName } from '../../geo/layers/layer.ts'
 import type { Clearance } from '../../geo/measure/clearances.ts'
 import type { Measured, MeasuredBed, MeasuredField } from '../../geo/measure/measured.ts'
@@ -19,6 +24,10 @@ import type { YieldOnMap } from '../../geo/yield/yieldOnMap.ts'
 
 export type { Card, CardLine, CardTable } from '../../geo/cards/card.ts'
 export type { PickWeek } from '../../geo/cards/pickWeeks.ts'
+export type { Fault } from '../../geo/exchange/archive.ts'
+export type { FormatName } from '../../geo/exchange/driver.ts'
+export type { Column } from '../../geo/exchange/layers/columns.ts'
+export type { LayerPlan } from '../../geo/exchange/layers/plan.ts'
 export type { Clearance } from '../../geo/measure/clearances.ts'
 export type { Measured, MeasuredBed, MeasuredField } from '../../geo/measure/measured.ts'
 export type { SupportRun } from '../../geo/measure/supportRuns.ts'
@@ -127,6 +136,48 @@ export interface PhotoPicture {
     | { readonly type: 'rgba'; readonly width: number; readonly height: number; readonly data: Uint8ClampedArray }
 }
 
+/** A layer of a file of another program, with what it most likely is. */
+export interface FoundInFile {
+  readonly name: string
+  readonly count: number
+  /** `areas`, `lines`, `points`, `mixtures` or `no shapes`. */
+  readonly shapes: string
+  readonly columns: readonly Column[]
+  /** Kinds that things of that shape may be. */
+  readonly kinds: readonly string[]
+  readonly plan: LayerPlan
+}
+
+/** What a file of another program holds. The worker keeps it until another is looked into. */
+export interface FileLook {
+  readonly fileName: string
+  readonly format: string
+  readonly layers: readonly FoundInFile[]
+  readonly notes: readonly Fault[]
+  /** True where places were left out because their grid is not known. */
+  readonly asksGrid: boolean
+  /** The middle of all that was found; null where nothing has a place. */
+  readonly middle: LonLat | null
+}
+
+/** What a layer is to be; columns and constants null: guess them. */
+export interface AskedPlan {
+  readonly kind: string | null
+  readonly columns: Readonly<Record<string, string>> | null
+  readonly constants: Readonly<Record<string, string>>
+}
+
+/** What would be kept of a file, by the plans asked for. */
+export interface BringPreview {
+  readonly plans: readonly LayerPlan[]
+  readonly counts: readonly { readonly kind: string; readonly count: number }[]
+  /** Shapes that would be kept, and all that the file holds. */
+  readonly kept: readonly Geometry[]
+  readonly all: readonly Geometry[]
+  readonly leftOut: readonly Fault[]
+  readonly notes: readonly Fault[]
+}
+
 /** Every request that the page makes of the worker: what is asked, what comes back. The whole boundary. */
 export interface Requests {
   listFarms: [ask: Record<never, never>, reply: readonly FarmEntry[]]
@@ -178,6 +229,20 @@ export interface Requests {
   addPhoto: [
     ask: { files: readonly PhotoFile[]; on: string | null; crs: string | null; at: string },
     reply: { photo: Photo; changed: Changed },
+  ]
+  /** Needs no open farm. `grid`: an EPSG code or PROJ string for coordinates whose grid the file does not tell. */
+  lookIntoFile: [ask: { files: readonly PhotoFile[]; grid: string | null }, reply: FileLook]
+  /** What of the file looked into last would be kept, one plan a layer. */
+  seeBringing: [ask: { plans: readonly AskedPlan[]; replaces: boolean }, reply: BringPreview]
+  /** Keeps it as one step. */
+  bringIn: [
+    ask: { plans: readonly AskedPlan[]; replaces: boolean; label: string; on: string },
+    reply: { changed: Changed; leftOut: readonly Fault[] },
+  ]
+  /** The farm's layers of those kinds as a file; `on` leaves out what does not stand on that day. */
+  sendOut: [
+    ask: { format: FormatName; kinds: readonly string[]; on: string | null },
+    reply: { file: PhotoFile; mediaType: string; notes: readonly Fault[] },
   ]
   photoPicture: [ask: { id: string; maxSidePx: number }, reply: PhotoPicture]
   /** The tracks and routes of a GPX file, each segment of a track by itself, for making a boundary of one. */

@@ -173,6 +173,8 @@ export interface FarmMap {
   setPhotos(photos: readonly MapPhoto[]): Promise<void>
   /** Shows two photos either side of a line; null shows all photos whole again. */
   setSwipe(swipe: Swipe | null): void
+  /** Shapes of a file before they are kept, over everything: all of them, and those that would be kept; null takes them away. */
+  setBrought(shapes: { readonly all: readonly Geometry[]; readonly kept: readonly Geometry[] } | null): Promise<void>
   setSelected(thing: Thing | null): void
   /** Where the device is and how sure of it it is, in metres; drawn on every sheet. */
   setPosition(position: { readonly at: LonLat; readonly accuracyM: number } | null): void

@@ -1,5 +1,5 @@
 import './map.css'
-import type { Feature, FeatureCollection } from 'geojson'
+import type { Feature, FeatureCollection, Geometry } from 'geojson'
 import { type GeoJSONSource, Map as MapLibre, setWorkerUrl } from 'maplibre-gl'
 import workerUrl from 'maplibre-gl/dist/maplibre-gl-worker.mjs?url'
 import type { LonLat } from '../../geo/plane/lonLat.ts'
@@ -165,6 +165,12 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
     },
     async setProposed(proposed) {
       await then(() => source('proposed').setData(proposed ?? NO_FEATURES))
+    },
+    async setBrought(shapes) {
+      const drawn = (list: readonly Geometry[], kept: boolean) =>
+        list.map((geometry) => ({ type: 'Feature' as const, geometry, properties: { kept } }))
+      const features = shapes ? [...drawn(shapes.all, false), ...drawn(shapes.kept, true)] : []
+      await then(() => source('brought').setData({ type: 'FeatureCollection', features }))
     },
     async setPhotos(given) {
       shownPhotos = given.filter((photo) => photo.visible && photo.opacity > 0)

@@ -25,15 +25,14 @@ export function writeGpx(content: FarmContent): Written {
           field: 'geometry',
           reason: `is in ${parts.length} parts, each written for itself: GPX has no areas of several parts`,
         })
-      for (const part of parts)
+      for (const [i, part] of parts.entries()) {
+        const one =
+          i === 0 ? feature : { ...feature, values: { ...feature.values, id: `${feature.values.id}-${i + 1}` } }
         if (part.type === 'Point')
-          points.push(
-            `<wpt ${at(part.coordinates)}>${height(part.coordinates)}${tell(kind.name, feature, 'point')}</wpt>`,
-          )
+          points.push(`<wpt ${at(part.coordinates)}>${height(part.coordinates)}${tell(kind.name, one, 'point')}</wpt>`)
         else
-          tracks.push(
-            `<trk>${tell(kind.name, feature, part.type === 'Polygon' ? 'area' : 'line')}${segments(part)}</trk>`,
-          )
+          tracks.push(`<trk>${tell(kind.name, one, part.type === 'Polygon' ? 'area' : 'line')}${segments(part)}</trk>`)
+      }
     }
   const text = [
     '<?xml version="1.0" encoding="UTF-8"?>',

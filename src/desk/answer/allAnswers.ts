@@ -1,4 +1,5 @@
 import type { Answers } from './answers.ts'
+import { bringIn, lookIntoFile, seeBringing } from './bringIn.ts'
 import { edit, redo, remove, undo } from './edits.ts'
 import { bringArchive, forgetFarm, listFarms, makeDemo, makeFarm, openFarmById } from './farms.ts'
 import { freeRemovedPhotos, photoRoom, recordPhoto } from './keptPhotos.ts'
@@ -16,6 +17,7 @@ import {
 import { addPhoto, photoPicture } from './photos.ts'
 import { namePlanting, nearPlantings, notebookNames, pickHabits, readPick, seasonPicking } from './picking.ts'
 import { readTracks } from './readTracks.ts'
+import { sendOut } from './sendOut.ts'
 import { takeArchive } from './takeArchive.ts'
 
 /** Who answers which request. */
@@ -52,4 +54,8 @@ export const allAnswers: Answers = {
   recordPhoto,
   photoRoom,
   freeRemovedPhotos,
+  lookIntoFile,
+  seeBringing,
+  bringIn,
+  sendOut,
 }

@@ -1,5 +1,6 @@
 import type { GeoJSONSourceSpecification, LayerSpecification, StyleSpecification } from 'maplibre-gl'
 import type { Ramp } from '../farmMap.ts'
+import { broughtLayers } from './broughtLayers.ts'
 import { groundLayers, outlineLayers } from './groundLayers.ts'
 import { labelLayers } from './labelLayers.ts'
 import { observationLayers, positionLayers, selectedLayers } from './markLayers.ts'
@@ -29,6 +30,7 @@ export const SOURCES = [
   'selected',
   'proposed',
   'position',
+  'brought',
 ] as const
 export type SourceName = (typeof SOURCES)[number]
 
@@ -46,6 +48,7 @@ export const layersFor = (theme: MapTheme, ramp: Ramp): LayerSpecification[] => 
   ...trunkLayers(theme),
   ...observationLayers(theme),
   ...selectedLayers(theme),
+  ...broughtLayers(theme),
   ...labelLayers(theme),
   ...proposedLayers(theme),
   ...positionLayers(theme),

@@ -1,7 +1,9 @@
-import { useState } from 'preact/hooks'
+import { useRef, useState } from 'preact/hooks'
 import { Dialog } from '../../ui/Dialog.tsx'
 import { Menu } from '../../ui/Menu.tsx'
+import { Sending } from '../exchange/lazily.tsx'
 import { print } from '../print/toPrint.ts'
+import { startBringing } from '../state/bringing.ts'
 import { night, switchLight } from '../state/light.ts'
 import { chooseFarm } from '../state/opening.ts'
 import { About } from './About.tsx'
@@ -10,6 +12,8 @@ import { saveArchive } from './saveArchive.ts'
 
 /** What is done with the farm as a whole. */
 export function FarmMenu() {
+  const chooser = useRef<HTMLInputElement>(null)
+  const [sending, setSending] = useState(false)
   const [about, setAbout] = useState(false)
   const [fault, setFault] = useState<string | null>(null)
   return (
@@ -17,6 +21,12 @@ export function FarmMenu() {
       <Menu label="Farm">
         <button type="button" onClick={async () => setFault(await saveArchive())}>
           Save as an archive
+        </button>
+        <button type="button" onClick={() => chooser.current?.click()}>
+          Bring in a file
+        </button>
+        <button type="button" onClick={() => setSending(true)}>
+          Send out
         </button>
         <button type="button" onClick={() => print('sheet')}>
           Print this sheet
@@ -33,6 +43,21 @@ export function FarmMenu() {
           About Selion
         </button>
       </Menu>
+      <input
+        ref={chooser}
+        class="unseen"
+        type="file"
+        multiple
+        tabIndex={-1}
+        aria-label="File to bring in"
+        onChange={(event) => {
+          const input = event.currentTarget
+          void startBringing([...(input.files ?? [])]).then(() => {
+            input.value = ''
+          })
+        }}
+      />
+      {sending && <Sending onClose={() => setSending(false)} />}
       {about && <About onClose={() => setAbout(false)} />}
       {fault !== null && (
         <Dialog title="The archive could not be saved" onClose={() => setFault(null)}>

@@ -1,5 +1,6 @@
 import { useSignalEffect } from '@preact/signals'
-import { useEffect, useRef } from 'preact/hooks'
+import { useEffect, useRef, useState } from 'preact/hooks'
+import { startBringing } from '../state/bringing.ts'
 import { openFarm } from '../state/farm.ts'
 import { farmMap, mapFault } from '../state/mapHandle.ts'
 import { sheet } from '../state/where.ts'
@@ -13,6 +14,7 @@ import { ZoomTools } from './ZoomTools.tsx'
 
 /** The map with what belongs to it: the sheet's tools, its legend, and the title block at its foot. */
 export function MapPane() {
+  const [dropping, setDropping] = useState(false)
   const canvas = useRef<HTMLDivElement>(null)
   const pane = useRef<HTMLElement>(null)
   useEffect(() => holdMap(canvas.current!), [])
@@ -23,7 +25,22 @@ export function MapPane() {
   const Legend = LEGENDS[sheet.value]
   const Strip = STRIPS[sheet.value]
   return (
-    <section class="map-pane" ref={pane} aria-label={`Map of ${openFarm.value!.farm.name}`}>
+    <section
+      class={dropping ? 'map-pane dropping' : 'map-pane'}
+      onDragOver={(event) => {
+        if (!event.dataTransfer?.types.includes('Files')) return
+        event.preventDefault()
+        setDropping(true)
+      }}
+      onDragLeave={() => setDropping(false)}
+      onDrop={(event) => {
+        event.preventDefault()
+        setDropping(false)
+        void startBringing([...(event.dataTransfer?.files ?? [])])
+      }}
+      ref={pane}
+      aria-label={`Map of ${openFarm.value!.farm.name}`}
+    >
       <div class="map-ground">
         <div class="map-canvas" ref={canvas} />
         <SwipeLine />

@@ -1,6 +1,8 @@
 import { useSignalEffect } from '@preact/signals'
 import { useEffect } from 'preact/hooks'
+import { Bringing } from '../exchange/lazily.tsx'
 import { SHEET_TITLE } from '../names.ts'
+import { isBringing } from '../state/bringing.ts'
 import { askCard } from '../state/chosen.ts'
 import { phase } from '../state/farm.ts'
 import { pane, showPane } from '../state/pane.ts'
@@ -53,7 +55,7 @@ export function Plan() {
                 {showingFault.value.detail}
               </p>
             )}
-            <Panel />
+            {isBringing() ? <Bringing /> : <Panel />}
             {narrow.value && <PhoneCautions />}
           </section>
           <section class="card-pane" aria-label="Card">

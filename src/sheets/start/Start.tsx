@@ -3,6 +3,7 @@ import { Dialog } from '../../ui/Dialog.tsx'
 import { About } from '../frame/About.tsx'
 import { farms, openFarm, phase } from '../state/farm.ts'
 import { openDemo } from '../state/opening.ts'
+import { BeginFromFile } from './BeginFromFile.tsx'
 import { KeptFarms } from './KeptFarms.tsx'
 import { NewFarm } from './NewFarm.tsx'
 import { OpenArchive } from './OpenArchive.tsx'
@@ -27,6 +28,7 @@ export function Start() {
           <strong>Start my own farm</strong>
           <span>draw it over an aerial photo, or on blank paper</span>
         </button>
+        <BeginFromFile />
         <OpenArchive />
       </section>
       <p class="start-foot">

@@ -1,0 +1,196 @@
+import sqliteUrl from 'sql.js/dist/sql-wasm-browser.wasm?url'
+import type { Fault } from '../../../geo/exchange/archive.ts'
+import { checkInPlane } from '../../../geo/exchange/checkInPlane.ts'
+import { driverForFile } from '../../../geo/exchange/drivers.ts'
+import { gatherFaults } from '../../../geo/exchange/faults.ts'
+import { columnsOf } from '../../../geo/exchange/layers/columns.ts'
+import type { FoundLayer } from '../../../geo/exchange/layers/found.ts'
+import { partLayers } from '../../../geo/exchange/layers/partLayers.ts'
+import { guessColumns, guessPlan, type LayerPlan } from '../../../geo/exchange/layers/plan.ts'
+import { judgeLayers, newFarm, OF_FARM } from '../../../geo/exchange/layers/readFound.ts'
+import { mayBe, shapeClass } from '../../../geo/exchange/layers/shapeClass.ts'
+import { SPATIAL } from '../../../geo/exchange/layers/spatialKinds.ts'
+import { soundPart } from '../../../geo/exchange/soundPart.ts'
+import { writeZip } from '../../../geo/exchange/writeZip.ts'
+import type { AnyRecord } from '../../../geo/model/kind.ts'
+import { KINDS, kindNamed } from '../../../geo/model/kinds.ts'
+import { uuid7 } from '../../../geo/model/uuid.ts'
+import { positionsOf } from '../../../geo/plane/geometry.ts'
+import { type LonLat, lonAbout, lonWithin180 } from '../../../geo/plane/lonLat.ts'
+import type { Edit } from '../../../geo/store/edit.ts'
+import { readOrigin } from '../../../geo/store/origin.ts'
+import { readRecords } from '../../../geo/store/row.ts'
+import type { AskedPlan, FoundInFile, PhotoFile } from '../door.ts'
+import { changedBy } from '../farm/changedBy.ts'
+import type { Keeper } from '../farm/keeper.ts'
+import { placeFarm } from '../farm/placeFarm.ts'
+import { takeStep } from '../farm/takeStep.ts'
+import { Refusal } from '../refusal.ts'
+import { type Answers, type Asked, farmOf } from './answers.ts'
+
+/** What was found in the file looked into last, for each keeper. */
+const held = new WeakMap<Keeper, readonly FoundLayer[]>()
+
+/** How long reading goes on before other messages are heard. */
+const BREATH_MS = 50
+/** More shapes than these are not drawn before they are kept. */
+const MOST_SHOWN = 20_000
+
+export const lookIntoFile: Answers['lookIntoFile'] = async ({ files, grid }, { keeper, signal }) => {
+  const { name, bytes } = oneFile(files)
+  const driver = await driverForFile(name, bytes)
+  if (!driver) throw new Refusal('archive', `No format is known by the ending of ${name}.`, { field: 'file' })
+  if (!driver.look)
+    throw new Refusal('archive', `${name} is an archive, which is a farm of its own: open it from the start card.`, {
+      field: 'file',
+    })
+  let breathedMs = keeper.nowMs()
+  const pace = async (done: number, of: number) => {
+    if (keeper.nowMs() - breathedMs < BREATH_MS) return
+    keeper.say({ event: 'progress', progress: { doing: `reading ${name}`, done, of } })
+    await new Promise((go) => setTimeout(go, 0))
+    breathedMs = keeper.nowMs()
+    signal.throwIfAborted()
+  }
+  const found = await driver.look(bytes, { fileName: name, grid, pace, sqliteUrl })
+  const layers = partLayers(found.layers)
+  held.set(keeper, layers)
+  return {
+    fileName: name,
+    format: driver.title,
+    layers: layers.map(shownLayer),
+    notes: found.notes,
+    asksGrid: found.asksGrid,
+    middle: middleOf(layers),
+  }
+}
+
+/** One file as it is, several (the parts of a shapefile) packed together. */
+function oneFile(files: readonly PhotoFile[]): PhotoFile {
+  const shp = files.find(({ name }) => /\.shp$/i.test(name))
+  if (files.length === 1 && !shp) return files[0]!
+  if (!shp) throw new Refusal('archive', 'Bring in one file after another; only the parts of a shapefile go together.')
+  const packed = writeZip(new Map(files.map((file) => [file.name, file.bytes])))
+  return { name: `${shp.name}.zip`, bytes: packed }
+}
+
+function shownLayer(layer: FoundLayer): FoundInFile {
+  const shapes = [...new Set(layer.features.map(({ geometry }) => shapeClass(geometry)))]
+  return {
+    name: layer.name || layer.file,
+    count: layer.features.length,
+    shapes: shapes.join(', '),
+    columns: columnsOf(layer),
+    kinds: SPATIAL.filter((kind) => shapes.every((shape) => mayBe(kind, shape))).map(({ name }) => name),
+    plan: guessPlan(layer),
+  }
+}
+
+function middleOf(layers: readonly FoundLayer[]): LonLat | null {
+  let box: [number, number, number, number] | null = null
+  for (const { features } of layers)
+    for (const { geometry } of features)
+      if (geometry)
+        for (const p of positionsOf(geometry)) {
+          const lon: number = box ? lonAbout(box[0], p[0]!) : p[0]!
+          box = box
+            ? [Math.min(box[0], lon), Math.min(box[1], p[1]!), Math.max(box[2], lon), Math.max(box[3], p[1]!)]
+            : [lon, p[1]!, lon, p[1]!]
+        }
+  const middle = (a: number, b: number) => Math.round(((a + b) / 2) * 1e7) / 1e7
+  return box && [lonWithin180(middle(box[0], box[2])), middle(box[1], box[3])]
+}
+
+export const seeBringing: Answers['seeBringing'] = async ({ plans, replaces }, asked) => {
+  const { sound, leftOut, notes, full } = await judged(plans, replaces, asked, false)
+  const kept = sound.flatMap(({ record }) => record.geom ?? [])
+  const all = (held.get(asked.keeper) ?? []).flatMap((layer) =>
+    layer.features.flatMap(({ geometry }) => geometry ?? []),
+  )
+  const counts = KINDS.map(({ name }) => ({ kind: name, count: sound.filter(({ kind }) => kind === name).length }))
+  return {
+    plans: full,
+    counts: counts.filter(({ count }) => count > 0),
+    kept: kept.slice(0, MOST_SHOWN),
+    all: all.slice(0, MOST_SHOWN),
+    leftOut,
+    notes,
+  }
+}
+
+export const bringIn: Answers['bringIn'] = async ({ plans, replaces, label, on }, asked) => {
+  const farm = farmOf(asked)
+  const { edits, leftOut } = await judged(plans, replaces, asked, true)
+  if (edits.length === 0) throw new Refusal('archive', 'Nothing in the file can be kept.', { faults: [...leftOut] })
+  asked.signal.throwIfAborted()
+  const step = await takeStep(asked.keeper, farm, label, edits)
+  return { changed: await changedBy(farm, step, on), leftOut }
+}
+
+/** What the layers come to in the open farm; `toKeep` gives a farm without ground its plane first. */
+async function judged(plans: readonly AskedPlan[], replaces: boolean, asked: Asked, toKeep: boolean) {
+  const { keeper } = asked
+  const layers = held.get(keeper)
+  if (!layers || layers.length !== plans.length)
+    throw new Refusal('not found', 'The file is not at hand any more: choose it again.')
+  const full = layers.map((layer, i) => fullPlan(layer, plans[i]!))
+  const farm = farmOf(asked)
+  const { known, origin } = await farm.db.transaction(async (tx) => {
+    const records = new Map<string, readonly AnyRecord[]>()
+    for (const kind of [...SPATIAL, kindNamed('systems')]) records.set(kind.name, await readRecords(tx, kind))
+    return { known: records, origin: await readOrigin(tx) }
+  })
+  const record = { ...newFarm(farm.entry.name), origin_lon: origin?.[0] ?? null, origin_lat: origin?.[1] ?? null }
+  const newId = () => uuid7(keeper.nowMs(), keeper.random(10))
+  const judgement = judgeLayers(
+    layers.map((layer, i) => ({ layer, plan: full[i]! })),
+    record,
+    { known, newId, tellMade: false, replaces },
+  )
+  const { reading, notes, inTheirFile, taken } = judgement
+  const ours = new Set(taken.drafts.map((draft) => draft.record))
+  const soundNow = () =>
+    [...soundPart(reading.drafts, reading.unreadable).records].flatMap(([kind, records]) =>
+      records.filter((one) => ours.has(one)).map((one) => ({ kind, record: one })),
+    )
+  const there = new Set(replaces ? [...known].flatMap(([kind, list]) => list.map(({ id }) => `${kind} ${id}`)) : [])
+  let farmEdits: readonly Edit[] = []
+  if (toKeep && !origin) {
+    const placed = await placeFarm(
+      farm,
+      soundNow().map((one) => editOf(one, there)),
+    )
+    farmEdits = placed.filter(({ kind }) => kind === 'farm')
+  }
+  const faults = gatherFaults()
+  if (origin || toKeep) await farm.db.transaction((tx) => checkInPlane(tx, reading.drafts, faults))
+  const sound = soundNow()
+  const { leftOut } = soundPart(reading.drafts, reading.unreadable)
+  return {
+    full,
+    sound,
+    notes,
+    leftOut: inTheirFile(leftOut.filter((fault: Fault) => fault.record !== OF_FARM)),
+    edits: [...sound.map((one) => editOf(one, there)), ...farmEdits],
+  }
+}
+
+function fullPlan(layer: FoundLayer, { kind, columns, constants }: AskedPlan): LayerPlan {
+  if (kind === null) return { kind, columns: {}, constants: {} }
+  if (columns) return { kind, columns, constants }
+  const guessed = guessColumns(layer, kindNamed(kind))
+  return { kind, columns: guessed.columns, constants: { ...guessed.constants, ...constants } }
+}
+
+/** What is new is added; what takes the place of a record that is there changes what the file says of it. */
+function editOf({ kind, record }: { kind: string; record: AnyRecord }, there: ReadonlySet<string>): Edit {
+  if (!there.has(`${kind} ${record.id}`)) return { do: 'add', kind, record }
+  const { id, extra, ...told } = record
+  const known = Object.entries(told).filter(([, value]) => value !== null && value !== undefined)
+  return {
+    do: 'change',
+    kind,
+    id,
+    to: { ...Object.fromEntries(known), ...(Object.keys(extra).length > 0 && { extra }) },
+  }
+}

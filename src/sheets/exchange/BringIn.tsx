@@ -1,0 +1,137 @@
+import { useState } from 'preact/hooks'
+import { Entry } from '../../ui/Entry.tsx'
+import { Progress } from '../../ui/Progress.tsx'
+import {
+  bringBusy,
+  bringFault,
+  bringing,
+  brought,
+  giveUpBringing,
+  inGrid,
+  keepBrought,
+  preview,
+  setReplaces,
+  stopReading,
+} from '../state/bringing.ts'
+import { progress } from '../state/farm.ts'
+import { FaultList } from './FaultList.tsx'
+import { KIND_WORDS } from './fieldWords.ts'
+import { LayerPlanner } from './LayerPlanner.tsx'
+
+/** Stands in the table's place while a file of another program is brought in. */
+export function BringIn() {
+  const now = bringing.value
+  if (bringBusy.value !== null && !now)
+    return (
+      <section class="bring-in" aria-label="Bring in">
+        <Progress
+          doing={bringBusy.value}
+          {...(progress.value && { done: progress.value.done, of: progress.value.of })}
+        />
+        <p class="deeds">
+          <button type="button" onClick={stopReading}>
+            Stop
+          </button>
+        </p>
+      </section>
+    )
+  return (
+    <section class="bring-in" aria-label="Bring in">
+      {bringFault.value && (
+        <p class="fault" role="alert">
+          {bringFault.value.detail}
+        </p>
+      )}
+      {bringFault.value?.faults && <FaultList title="What is wrong" faults={bringFault.value.faults} />}
+      {now ? <Plans /> : <Done />}
+    </section>
+  )
+}
+
+function Done() {
+  return (
+    <>
+      {brought.value && (
+        <>
+          <p role="status">{brought.value.words}</p>
+          <FaultList title="Left out, or assumed" faults={brought.value.leftOut} />
+        </>
+      )}
+      <p class="deeds">
+        <button type="button" class="first-deed" onClick={giveUpBringing}>
+          Understood
+        </button>
+      </p>
+    </>
+  )
+}
+
+function Plans() {
+  const { look, plans, replaces } = bringing.value!
+  const seen = preview.value
+  const count = seen?.counts.reduce((sum, one) => sum + one.count, 0) ?? 0
+  return (
+    <>
+      <h2>Bring in {look.fileName}</h2>
+      <p class="hint">
+        Say what each layer of this {look.format} file is. All of it is dashed on the map, red what would be kept.
+        Columns that are given to no field are kept beside the record.
+      </p>
+      {look.asksGrid && <GridEntry />}
+      {look.layers.map((layer, i) => (
+        <LayerPlanner key={layer.name + i} layer={layer} plan={plans[i]!} index={i} />
+      ))}
+      <label class="check">
+        <input type="checkbox" checked={replaces} onChange={(event) => setReplaces(event.currentTarget.checked)} />
+        What has the id of a record of this farm changes that record
+      </label>
+      <p class="bring-sum" role="status">
+        {count === 0
+          ? 'Nothing would be kept yet.'
+          : `Would be kept: ${seen!.counts.map((one) => `${one.count.toLocaleString()} ${KIND_WORDS[one.kind] ?? one.kind}`).join(', ')}.`}
+      </p>
+      <p class="deeds">
+        <button
+          type="button"
+          class="first-deed"
+          disabled={count === 0 || bringBusy.value !== null}
+          onClick={() => void keepBrought()}
+        >
+          Keep in this farm
+        </button>
+        <button type="button" onClick={giveUpBringing}>
+          Give up
+        </button>
+      </p>
+      <FaultList title="Would be left out" faults={seen?.leftOut ?? []} />
+      <FaultList title="Noted" faults={[...look.notes, ...(seen?.notes ?? [])]} />
+    </>
+  )
+}
+
+function GridEntry() {
+  const [grid, setGrid] = useState('')
+  return (
+    <form
+      onSubmit={(event) => {
+        event.preventDefault()
+        if (grid.trim() !== '') inGrid(grid.trim())
+      }}
+    >
+      <Entry label="Grid of its coordinates" hint="An EPSG code, such as EPSG:25833, or a PROJ string.">
+        {(names) => (
+          <input
+            {...names}
+            type="text"
+            autocomplete="off"
+            value={grid}
+            onInput={(e) => setGrid(e.currentTarget.value)}
+          />
+        )}
+      </Entry>
+      <p class="deeds">
+        <button type="submit">Read it in this grid</button>
+      </p>
+    </form>
+  )
+}

@@ -1,0 +1,174 @@
+import { effect, signal } from '@preact/signals'
+import type { AskedPlan, BringPreview, DeskFault, Fault, FileLook } from '../../desk/door.ts'
+import { ask } from './door.ts'
+import { openFarm } from './farm.ts'
+import { latest } from './latest.ts'
+import { farmMap } from './mapHandle.ts'
+import { makeFarm } from './opening.ts'
+import { showPane } from './pane.ts'
+import { takeStep } from './steps.ts'
+import { on } from './where.ts'
+
+/** A file of another program that is being brought in, and how far that is. */
+export interface Bringing {
+  readonly files: readonly File[]
+  readonly look: FileLook
+  readonly plans: readonly AskedPlan[]
+  readonly replaces: boolean
+}
+
+export const bringing = signal<Bringing | null>(null)
+export const preview = signal<BringPreview | null>(null)
+export const bringFault = signal<DeskFault | null>(null)
+/** What is under way, in words, or null. */
+export const bringBusy = signal<string | null>(null)
+/** What was kept, and what was left out, until it has been read. */
+export const brought = signal<{ readonly words: string; readonly leftOut: readonly Fault[] } | null>(null)
+/** True while the table's place is that of bringing in. */
+export const isBringing = () =>
+  bringing.value !== null || bringBusy.value !== null || bringFault.value !== null || brought.value !== null
+
+/** Stops the reading of a file. */
+let stop: AbortController | null = null
+
+/** Looks into files that were chosen or dropped, for the farm that is open. */
+export async function startBringing(files: readonly File[], grid: string | null = null): Promise<void> {
+  if (files.length === 0) return
+  const look = await lookInto(files, grid)
+  if (!look) return
+  bringing.value = { files, look, plans: look.layers.map(({ plan }) => plan), replaces: false }
+  showPane('table')
+  await seePreview()
+  fitPreview()
+}
+
+/** A farm of its own that begins with a file: it lies where the file's things lie. */
+export async function beginFrom(files: readonly File[]): Promise<void> {
+  const look = await lookInto(files, null)
+  if (!look) return
+  const name = look.fileName.replace(/\.[^./]*$/, '').replace(/_/g, ' ')
+  const timezone = Intl.DateTimeFormat().resolvedOptions().timeZone ?? null
+  await makeFarm({ name, units: 'metric', currency: null, timezone, origin: look.middle })
+  if (openFarm.value) await startBringing(files)
+}
+
+async function lookInto(files: readonly File[], grid: string | null): Promise<FileLook | null> {
+  stop?.abort()
+  stop = new AbortController()
+  bringFault.value = null
+  brought.value = null
+  bringBusy.value = `Reading ${files[0]!.name}`
+  const read = await Promise.all(
+    files.map(async (file) => ({ name: file.name, bytes: new Uint8Array(await file.arrayBuffer()) })),
+  )
+  const reply = await ask('lookIntoFile', { files: read, grid }, { signal: stop.signal })
+  bringBusy.value = null
+  if (reply.ok) return reply.value
+  if (reply.fault.kind !== 'stopped') bringFault.value = reply.fault
+  showPane('table')
+  return null
+}
+
+export const stopReading = () => stop?.abort()
+
+/** Changes what one layer is to be, and shows what comes of it. */
+export function planLayer(index: number, plan: AskedPlan): void {
+  const now = bringing.value
+  if (!now) return
+  bringing.value = { ...now, plans: now.plans.map((one, i) => (i === index ? plan : one)) }
+  void seePreview()
+}
+
+export function setReplaces(replaces: boolean): void {
+  if (!bringing.value) return
+  bringing.value = { ...bringing.value, replaces }
+  void seePreview()
+}
+
+/** Reads the same file once more in a grid that the person names. */
+export function inGrid(grid: string): void {
+  if (bringing.value) void startBringing(bringing.value.files, grid)
+}
+
+const askPreview = latest(async (now: Bringing) => {
+  const reply = await ask('seeBringing', { plans: now.plans, replaces: now.replaces })
+  if (!bringing.value) return
+  if (!reply.ok) {
+    bringFault.value = reply.fault
+    return
+  }
+  bringFault.value = null
+  preview.value = reply.value
+  bringing.value = { ...bringing.value, plans: reply.value.plans }
+  await farmMap.value?.setBrought(reply.value)
+})
+
+async function seePreview(): Promise<void> {
+  if (bringing.value) await askPreview(bringing.value)
+}
+
+/** Brings all that would be kept into view; the map of a farm just made may still be on its way. */
+function fitPreview(): void {
+  const seen = preview.value
+  const bounds = boundsOfShapes(seen?.all ?? [])
+  const waiting = effect(() => {
+    const map = farmMap.value
+    if (!map) return
+    if (bringing.peek() && bounds) {
+      void map.setBrought(seen)
+      map.fitTo(bounds)
+    }
+    queueMicrotask(() => waiting())
+  })
+}
+
+function boundsOfShapes(shapes: readonly unknown[]) {
+  const box = { west: Infinity, south: Infinity, east: -Infinity, north: -Infinity }
+  const grow = (part: unknown): void => {
+    if (!Array.isArray(part)) return
+    const [lon, lat] = part as unknown[]
+    if (typeof lon !== 'number' || typeof lat !== 'number') {
+      for (const inner of part as unknown[]) grow(inner)
+      return
+    }
+    box.west = Math.min(box.west, lon)
+    box.east = Math.max(box.east, lon)
+    box.south = Math.min(box.south, lat)
+    box.north = Math.max(box.north, lat)
+  }
+  for (const shape of shapes) grow((shape as { coordinates?: unknown }).coordinates)
+  if (box.west > box.east) return null
+  return { southWest: [box.west, box.south] as const, northEast: [box.east, box.north] as const }
+}
+
+export function giveUpBringing(): void {
+  stop?.abort()
+  bringing.value = null
+  preview.value = null
+  bringFault.value = null
+  bringBusy.value = null
+  brought.value = null
+  void farmMap.value?.setBrought(null)
+}
+
+/** Keeps what can be kept, as one step. */
+export async function keepBrought(): Promise<void> {
+  const now = bringing.value
+  if (!now || bringBusy.value !== null) return
+  bringBusy.value = 'Keeping it'
+  const label = `Bring in ${now.look.fileName}`
+  const reply = await ask('bringIn', { plans: now.plans, replaces: now.replaces, label, on: on.value })
+  bringBusy.value = null
+  if (!reply.ok) {
+    bringFault.value = reply.fault
+    return
+  }
+  const count = reply.value.changed.records.filter(({ kind }) => kind !== 'farm').length
+  await takeStep(reply.value.changed, label)
+  const notes = [...now.look.notes, ...reply.value.leftOut]
+  giveUpBringing()
+  brought.value = {
+    words: `${count} ${count === 1 ? 'record is' : 'records are'} kept from ${now.look.fileName}.`,
+    leftOut: notes,
+  }
+}

@@ -1,0 +1,124 @@
+import { readFile, writeFile } from 'node:fs/promises'
+import { join } from 'node:path'
+import type { FeatureCollection } from 'geojson'
+import type { Page } from 'playwright-core'
+import { afterAll, beforeAll, expect, it } from 'vitest'
+import { box, collection, feature, point } from '../unit/exchange/archiveOf.ts'
+import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
+import { axeFinds, openPage, PHONE_SIZE, planShown, words } from './pageActs.ts'
+
+let site: Site
+let profile: string
+let browser: TestBrowser
+let page: Page
+let file: string
+
+/** Parcels and strips as another program may have them: other names, a number too many, one strip outside of every parcel. */
+const GIVEN = collection(
+  feature(null, box(0, 0, 60, 60), { kind: null, label: 'Upper ground' }),
+  feature(null, box(5, 5, 1.2, 40), { field: 'Upper ground', label: 'Strip 1' }),
+  feature(null, box(8, 5, 1.2, 40), { field: 'Upper ground', label: 'Strip 2' }),
+  feature(null, box(300, 5, 1.2, 40), { field: 'elsewhere', label: 'Strip 3' }),
+  feature(null, point(20, 20), { label: 'Old pear' }),
+)
+
+beforeAll(async () => {
+  site = await servePage()
+  profile = await newProfile()
+  browser = await startBrowser(site.url, profile)
+  page = await openPage(browser)
+  file = join(profile, 'plots.geojson')
+  await writeFile(file, JSON.stringify(GIVEN))
+})
+afterAll(async () => {
+  try {
+    await browser?.close()
+  } finally {
+    await removeProfile(profile)
+    await site?.close()
+  }
+})
+
+const panel = () => page.getByRole('region', { name: 'Bring in' })
+const layer = (name: string) => panel().getByRole('region', { name: `Layer ${name}` })
+const sum = () => words(panel().locator('.bring-sum'))
+
+it('begins a farm with a file: layers and columns are given by hand, what is outside is told, all is one step', async () => {
+  await page.locator('.way', { hasText: 'Begin from a map file' }).locator('input').setInputFiles(file)
+  await planShown(page)
+  await layer('beds').waitFor()
+  // Beds are told by their column "field"; parcels and trees are for the person to say.
+  await layer('areas').getByRole('combobox').first().selectOption({ label: 'fields' })
+  await layer('areas').getByLabel('Column for name').waitFor()
+  await expect.poll(() => layer('areas').getByLabel('Column for name').inputValue()).toBe('label')
+  await layer('points').getByRole('combobox').first().selectOption({ label: 'trees' })
+  await layer('points').getByLabel('Where there is none, species').fill('pear')
+  await page.keyboard.press('Tab')
+  await expect.poll(sum).toBe('Would be kept: 1 fields, 2 beds, 1 trees.')
+  expect(await words(panel().getByRole('region', { name: 'Would be left out' }))).toMatch(/feature 4.*elsewhere/s)
+  expect(await axeFinds(page)).toEqual([])
+  await panel().getByRole('button', { name: 'Keep in this farm' }).click()
+  await panel().getByText('4 records are kept').waitFor()
+  await panel().getByRole('button', { name: 'Understood' }).click()
+  expect(await words(page.locator('.steps .step-name').first())).toBe('Bring in plots.geojson')
+  await page.locator('section[aria-label="Beds"]').getByRole('button', { name: 'Strip 1', exact: true }).waitFor()
+  await page.keyboard.press('Control+z')
+  await page.locator('.first-steps').waitFor()
+  await page.keyboard.press('Control+Shift+z')
+  await page.locator('section[aria-label="Beds"]').getByRole('button', { name: 'Strip 2', exact: true }).waitFor()
+})
+
+it('sends layers out by keyboard as a file that reads back, and takes what is dropped on the map', async () => {
+  await page.getByRole('button', { name: 'Farm', exact: true }).focus()
+  await page.keyboard.press('Enter')
+  await page.getByRole('button', { name: 'Send out' }).focus()
+  await page.keyboard.press('Enter')
+  const dialog = page.getByRole('dialog', { name: 'Send out' })
+  await dialog.getByLabel('Format').waitFor()
+  expect(await axeFinds(page)).toEqual([])
+  await dialog.getByLabel('Format').selectOption({ label: 'GeoPackage' })
+  await dialog.getByLabel('trees').press('Space')
+  const save = async () => {
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      dialog.getByRole('button', { name: 'Save the file' }).press('Enter'),
+    ])
+    return readFile(await download.path())
+  }
+  const packed = await save()
+  expect(packed.subarray(0, 15).toString()).toBe('SQLite format 3')
+  await dialog.waitFor({ state: 'detached' })
+
+  await page.locator('.map-pane').evaluate(
+    (pane, bytes) => {
+      const data = new DataTransfer()
+      data.items.add(new File([Uint8Array.from(bytes)], 'back.gpkg'))
+      pane.dispatchEvent(new DragEvent('drop', { dataTransfer: data, bubbles: true, cancelable: true }))
+    },
+    [...packed],
+  )
+  await layer('beds').waitFor()
+  // The same ids: they are there already, until the person says that they change what is there.
+  await expect.poll(sum).toBe('Nothing would be kept yet.')
+  await panel().getByText('What has the id of a record').click()
+  await expect.poll(sum).toBe('Would be kept: 1 fields, 2 beds.')
+  await panel().getByRole('button', { name: 'Give up' }).click()
+  await page.locator('section[aria-label="Beds"]').waitFor()
+})
+
+it('gives GeoJSON of the day shown, and stands on a phone', async () => {
+  await page.setViewportSize(PHONE_SIZE)
+  await page.getByRole('button', { name: 'Farm', exact: true }).click()
+  await page.getByRole('button', { name: 'Send out' }).click()
+  const dialog = page.getByRole('dialog', { name: 'Send out' })
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    dialog.getByRole('button', { name: 'Save the file' }).click(),
+  ])
+  const { features } = JSON.parse(await readFile(await download.path(), 'utf8')) as FeatureCollection
+  expect(features.map((one) => one.properties!.kind)).toEqual(['fields', 'beds', 'beds', 'trees'])
+  await page.getByRole('button', { name: 'Farm', exact: true }).click()
+  await page.getByLabel('File to bring in').setInputFiles(file)
+  await layer('beds').waitFor()
+  expect(await axeFinds(page)).toEqual([])
+})
