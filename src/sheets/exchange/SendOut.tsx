@@ -31,7 +31,8 @@ export function SendOut({ onClose }: { readonly onClose: () => void }) {
     if (kinds.length === 0) return setFault('Choose a layer.')
     const reply = await ask('sendOut', { format, kinds, on: day === '' ? null : day })
     if (!reply.ok) return setFault(reply.fault.detail)
-    saveFile(reply.value.file.name, reply.value.file.bytes, reply.value.mediaType)
+    const { file, mediaType } = reply.value
+    saveFile(file.name, new Blob([file.bytes.slice()], { type: mediaType }))
     if (reply.value.notes.length === 0) return onClose()
     setFault(null)
     setNotes(reply.value.notes)
