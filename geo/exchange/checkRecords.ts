@@ -16,6 +16,7 @@ export function checkRecords(drafts: readonly Draft[], index: Index, faults: Fau
   for (const draft of drafts) {
     checkDays(draft, faults)
     if (draft.kind.name === 'plantings') checkPlanting(draft, index, faults)
+    if (draft.kind.name === 'crops') checkUsual(draft, faults)
     if (draft.kind.name === 'stock_lots') checkOneOf(draft, ['bed', 'row'], faults)
   }
   checkContainers(of(drafts, 'containers'), faults)
@@ -46,6 +47,12 @@ function checkPlanting(draft: Draft, index: Index, faults: Faults): void {
   const rowBed = typeof row === 'string' ? index.get('rows')!.get(row)?.record.bed : null
   if (typeof bed === 'string' && typeof rowBed === 'string' && bed !== rowBed && !draft.unread.has('bed'))
     faults.of(draft, 'bed', `is ${shown(bed)}, but its row ${shown(row)} lies in bed ${shown(rowBed)}`)
+}
+
+function checkUsual(draft: Draft, faults: Faults): void {
+  const { yield_low_kg_per_m2: low, yield_high_kg_per_m2: high } = draft.record
+  if (typeof low === 'number' && typeof high === 'number' && high < low)
+    faults.of(draft, 'yield_high_kg_per_m2', `${high} is below yield_low_kg_per_m2, ${low}`)
 }
 
 function checkContainers(containers: readonly Draft[], faults: Faults): void {

@@ -1,7 +1,24 @@
 import type { AnyRecord, Kind } from '../model/kind.ts'
 
 /** Columns of our own that are written only where some record has a value in them. */
-export const OPTIONAL_FIELDS: ReadonlySet<string> = new Set(['outside_accepted', 'kg_per_unit'])
+export const OPTIONAL_FIELDS: ReadonlySet<string> = new Set([
+  'outside_accepted',
+  'kg_per_unit',
+  'climbs_source',
+  'juglone_sure',
+  'return_source',
+  'usual_spacing_m',
+  'spacing_source',
+  'yield_low_kg_per_m2',
+  'yield_high_kg_per_m2',
+  'yield_source',
+  'touches_soil',
+  'touches_soil_source',
+  'first_pick_days',
+  'first_pick_source',
+  'stands_years',
+  'stands_source',
+])
 
 /**
  * Records as CSV (RFC 4180, CRLF): the format's columns in their order, then those it does not know by name. Numbers are

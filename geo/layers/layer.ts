@@ -79,6 +79,7 @@ export interface StretchProps {
   crop_name: string
   variety_name: string
   family: string
+  set_out: string
   climbs: boolean
   held: boolean
   length_m: number

@@ -17,7 +17,7 @@ export async function stretchLayer(
   plantings: readonly string[] | null,
 ): Promise<Layer<'stretches'>> {
   const named = await db.rows<Named & { line: string; length_m: number }>(
-    `select s.planting as id, s.crop, c.name as crop_name, v.name as variety_name, c.family, s.climbs,
+    `select s.planting as id, s.crop, c.name as crop_name, v.name as variety_name, c.family, s.set_out, s.climbs,
       case when s.climbs then '' else encode(st_asewkb(s.plan), 'hex') end as line, st_length(s.plan) as length_m
      from stretches s join crops c on c.id = s.crop join varieties v on v.id = s.variety
      where standing(s.set_out, s.cleared, $1::date) ${plantings ? 'and s.planting = any($2)' : ''}`,

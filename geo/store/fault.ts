@@ -20,6 +20,7 @@ const REASONS: Readonly<Record<string, readonly [field: string, reason: string]>
   plantings_place: ['row', 'stands in no row and no bed'],
   picks_place: ['planting', 'needs one place: a planting, a bed, or a position'],
   stock_lots_place: ['bed', 'stands in no bed and no row'],
+  crops_yield_range: ['yield_high_kg_per_m2', 'is below the low end of the range'],
   containers_unit_crop: ['unit', 'this container has a weight for this crop already'],
 }
 

@@ -67,6 +67,9 @@ const ASKS = {
     most: z.int().min(1).max(50),
   }),
   notebookNames: nothing,
+  warnings: z.object({ on: day, beds: z.array(id).nullable(), edits: z.array(edit) }),
+  bedHistory: z.object({ bed: id }),
+  copySeason: z.object({ season, to: z.enum(['same place', 'next side', 'next bed']), by: z.int().min(1).max(999) }),
   seeCard: z.object({ kind, id, on: day }),
   listRecords: z.object({ kind }),
   listPhotos: nothing,
@@ -102,7 +105,7 @@ export function isRequest(name: unknown): name is RequestName {
 export function readAsk<N extends RequestName>(name: N, ask: unknown): Ask<N> {
   const read = ASKS[name].safeParse(ask)
   if (!read.success) throw refusal(read.error, null, 'asked wrongly')
-  if (name !== 'edit') return read.data as Ask<N>
+  if (name !== 'edit' && name !== 'warnings') return read.data as Ask<N>
   const { edits, ...rest } = read.data as Ask<'edit'>
   return { ...rest, edits: edits.map(readEdit) } as Ask<N>
 }

@@ -5,6 +5,9 @@ import type { Fault } from '../../geo/exchange/archive.ts'
 import type { FormatName } from '../../geo/exchange/driver.ts'
 import type { Column } from '../../geo/exchange/layers/columns.ts'
 import type { LayerPlan } from '../../geo/exchange/layers/plan.ts'
+import type { BedHistory } from '../../geo/growing/bedHistory.ts'
+import type { Copied, MoveOn } from '../../geo/growing/copySeason.ts'
+import type { Warning } from '../../geo/growing/warnings/warning.ts'
 import type { Layer, LayerFeature, LayerName } from '../../geo/layers/layer.ts'
 import type { Clearance } from '../../geo/measure/clearances.ts'
 import type { Measured, MeasuredBed, MeasuredField } from '../../geo/measure/measured.ts'
@@ -28,6 +31,9 @@ export type { Fault } from '../../geo/exchange/archive.ts'
 export type { FormatName } from '../../geo/exchange/driver.ts'
 export type { Column } from '../../geo/exchange/layers/columns.ts'
 export type { LayerPlan } from '../../geo/exchange/layers/plan.ts'
+export type { BedHistory, Lane, Stood } from '../../geo/growing/bedHistory.ts'
+export type { Copied, MoveOn } from '../../geo/growing/copySeason.ts'
+export type { Warning } from '../../geo/growing/warnings/warning.ts'
 export type { Clearance } from '../../geo/measure/clearances.ts'
 export type { Measured, MeasuredBed, MeasuredField } from '../../geo/measure/measured.ts'
 export type { SupportRun } from '../../geo/measure/supportRuns.ts'
@@ -222,6 +228,11 @@ export interface Requests {
     },
   ]
   notebookNames: [ask: Record<never, never>, reply: NotebookNames]
+  /** What to look at again, of the beds named or of all; with edits, as if these plantings, crops and varieties were kept. */
+  warnings: [ask: { on: string; beds: readonly string[] | null; edits: readonly Edit[] }, reply: readonly Warning[]]
+  bedHistory: [ask: { bed: string }, reply: BedHistory]
+  /** A season's plantings as they would be in the next; nothing is kept. */
+  copySeason: [ask: { season: number } & MoveOn, reply: readonly Copied[]]
   seeCard: [ask: { kind: string; id: string; on: string }, reply: Card]
   listRecords: [ask: { kind: string }, reply: readonly AnyRecord[]]
   listPhotos: [ask: Record<never, never>, reply: readonly Photo[]]

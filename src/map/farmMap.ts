@@ -123,6 +123,8 @@ export interface FarmMapEvents {
 export interface FarmMapOptions {
   readonly sheet: Sheet
   readonly night: boolean
+  /** The day that it is: what is set out after it is drawn as planned. */
+  readonly today: string
   /** Where to look first; without it the whole world is shown until `fitTo`. */
   readonly view?: Pick<MapView, 'centre' | 'zoom' | 'bearingDeg'>
   /** What a screen reader calls the map. */

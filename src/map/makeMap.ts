@@ -36,7 +36,12 @@ const EDGE: Padding = { top: 40, right: 40, bottom: 40, left: 40 }
 
 /** Makes the map in an element with a size of its own. Everything it draws comes from the page: it asks the network for nothing but the bundled fonts. */
 export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMap {
-  let theme: MapTheme = { sheet: options.sheet, palette: options.night ? NIGHT : DAY, overPhoto: false }
+  let theme: MapTheme = {
+    sheet: options.sheet,
+    palette: options.night ? NIGHT : DAY,
+    overPhoto: false,
+    today: options.today,
+  }
   let ramp: Ramp = { of: 'par' }
   let layers = layersFor(theme, ramp)
   let selected: Thing | null = null

@@ -3,6 +3,7 @@ import { bringIn, lookIntoFile, seeBringing } from './bringIn.ts'
 import { edit, redo, remove, undo } from './edits.ts'
 import { bringArchive, forgetFarm, listFarms, makeDemo, makeFarm, openFarmById } from './farms.ts'
 import { freeRemovedPhotos, photoRoom, recordPhoto } from './keptPhotos.ts'
+import { bedHistory, copySeason, warnings } from './growing.ts'
 import {
   clearance,
   listPhotos,
@@ -45,6 +46,9 @@ export const allAnswers: Answers = {
   namePlanting,
   nearPlantings,
   notebookNames,
+  warnings,
+  bedHistory,
+  copySeason,
   seeCard,
   listRecords,
   listPhotos,

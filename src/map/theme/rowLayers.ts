@@ -2,8 +2,8 @@ import type { LayerSpecification } from 'maplibre-gl'
 import { byZoom, HAIRLINE, shown } from './scale.ts'
 import { EMPHASIS, type MapTheme } from './theme.ts'
 
-/** Rows as the thinnest lines, and the stretches of them that are planted: held ones solid, unheld ones dashed. */
-export const rowLayers = ({ palette, sheet }: MapTheme): LayerSpecification[] => {
+/** Rows as the thinnest lines, and the stretches of them that are planted: planned ones broken, held ones solid, unheld ones dashed. */
+export const rowLayers = ({ palette, sheet, today }: MapTheme): LayerSpecification[] => {
   const { rows, stretches } = EMPHASIS[sheet]
   return [
     {
@@ -22,8 +22,17 @@ export const rowLayers = ({ palette, sheet }: MapTheme): LayerSpecification[] =>
       id: 'stretch-standing',
       type: 'line',
       source: 'stretches',
+      filter: ['<=', ['get', 'set_out'], today],
       layout: { visibility: shown(stretches === 'standing'), 'line-cap': 'butt' },
       paint: { 'line-color': palette.tree, 'line-width': byZoom(1.4, 2.6, 5) },
+    },
+    {
+      id: 'stretch-planned',
+      type: 'line',
+      source: 'stretches',
+      filter: ['>', ['get', 'set_out'], today],
+      layout: { visibility: shown(stretches === 'standing'), 'line-cap': 'butt' },
+      paint: { 'line-color': palette.tree, 'line-width': byZoom(1.4, 2.6, 5), 'line-dasharray': [1.2, 1] },
     },
     {
       id: 'stretch-held',

@@ -7,6 +7,8 @@ export interface MapTheme {
   readonly palette: Palette
   /** A photo lies under the plan: grounds are left clear, and lines get a casing. */
   readonly overPhoto: boolean
+  /** What is set out after this day is only planned, whatever day is shown. */
+  readonly today: string
 }
 
 /** What a sheet brings forward. `held`: stretches by whether a support holds them. */

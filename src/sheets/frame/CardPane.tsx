@@ -5,26 +5,35 @@ import { CardDeeds } from '../ground/CardDeeds.tsx'
 import { Pen } from '../ground/Pen.tsx'
 import { RecordForm } from '../ground/RecordForm.tsx'
 import { PickDeeds } from '../picking/PickDeeds.tsx'
+import { GrowingDeeds } from '../growing/GrowingDeeds.tsx'
 import { showLine } from '../show/cardLine.ts'
 import { card, cardFault, choose, chosen } from '../state/chosen.ts'
+import { cropOpen } from '../state/crops.ts'
 import { pending, tool } from '../state/drawing.ts'
 import { units } from '../state/farm.ts'
 import { laying } from '../state/laying.ts'
 import { walking } from '../state/walking.ts'
+import { settingOut } from '../state/settingOut.ts'
 import { sheet } from '../state/where.ts'
 import { yieldTapped } from '../yield/yieldHere.ts'
 
 const PickEntry = later(async () => (await import('../picking/PickEntry.tsx')).PickEntry)
 const Layout = later(async () => (await import('../ground/laying/Layout.tsx')).Layout)
 const Walk = later(async () => (await import('../ground/walk/Walk.tsx')).Walk)
+const SetOutForm = later(async () => (await import('../growing/SetOutForm.tsx')).SetOutForm)
+const CropForm = later(async () => (await import('../growing/CropForm.tsx')).CropForm)
+const BedStrip = later(async () => (await import('../growing/BedStrip.tsx')).BedStrip)
+const CardWarnings = later(async () => (await import('../growing/CardWarnings.tsx')).CardWarnings)
 
-/** The pen while something is drawn, the form of what has just been drawn or is being changed, what is being laid out, or the card of what is tapped. */
+/** The pen while something is drawn, the form of what has just been drawn or is being changed, what is being laid out or set out, a crop, or the card of what is tapped. */
 export function CardPane() {
   if (tool.value) return <Pen tool={tool.value} />
   if (pending.value) return <RecordForm key={pending.value.id} pending={pending.value} />
   if (walking.value) return <Walk />
   if (laying.value) return <Layout laying={laying.value} />
   if (sheet.value === 'picking' && !chosen.value) return <PickEntry />
+  if (settingOut.value) return <SetOutForm now={settingOut.value} />
+  if (cropOpen.value !== null && sheet.value === 'growing') return <CropForm key={cropOpen.value} id={cropOpen.value} />
   if (cardFault.value)
     return (
       <p class="fault" role="alert">
@@ -62,6 +71,8 @@ function CardOf({ card }: { readonly card: Card }) {
           </div>
         ))}
       </dl>
+      {(card.kind === 'plantings' || card.kind === 'beds') && <CardWarnings card={card} />}
+      {card.kind === 'beds' && <BedStrip bed={card.id} />}
       {card.tables.map((table) => (
         <table key={table.title}>
           <caption>{table.title}</caption>
@@ -87,7 +98,13 @@ function CardOf({ card }: { readonly card: Card }) {
           </tbody>
         </table>
       ))}
-      {card.kind === 'picks' ? <PickDeeds id={card.id} title={card.title} /> : <CardDeeds card={card} />}
+      {card.kind === 'picks' ? (
+        <PickDeeds id={card.id} title={card.title} />
+      ) : (
+        <CardDeeds card={card}>
+          <GrowingDeeds card={card} />
+        </CardDeeds>
+      )}
     </article>
   )
 }

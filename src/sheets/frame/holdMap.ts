@@ -2,6 +2,7 @@ import { effect, untracked } from '@preact/signals'
 import type { FarmMap, Thing } from '../../map/farmMap.ts'
 import { entry, placeTapped } from '../picking/entry.ts'
 import { position } from '../picking/position.ts'
+import { dayOf } from '../show/days.ts'
 import { choose, chosen } from '../state/chosen.ts'
 import { layDown } from '../state/drawing.ts'
 import { openFarm } from '../state/farm.ts'
@@ -26,6 +27,7 @@ export function holdMap(element: HTMLElement): () => void {
     const map = makeMap(element, {
       sheet: sheet.value,
       night: night.value,
+      today: dayOf(new Date()),
       label: 'Map. Arrow keys move it, plus and minus zoom, Enter opens the card of what is in its middle.',
       reducedMotion: matchMedia('(prefers-reduced-motion: reduce)').matches,
       ...(at && { view: { centre: [at.lon, at.lat], zoom: at.zoom, bearingDeg: at.bearing } }),

@@ -4,6 +4,7 @@ import { GroundPanel } from '../ground/GroundPanel.tsx'
 import { GroundStrip } from '../ground/GroundStrip.tsx'
 import { GrowingLegend } from '../growing/GrowingLegend.tsx'
 import { GrowingPanel } from '../growing/GrowingPanel.tsx'
+import { GrowingStrip } from '../growing/GrowingStrip.tsx'
 import type { SheetName } from '../names.ts'
 import { PickingPanel } from '../picking/PickingPanel.tsx'
 import { SitingPanel } from '../siting/SitingPanel.tsx'
@@ -40,6 +41,7 @@ export const LEGENDS: Readonly<Partial<Record<SheetName, ComponentType>>> = {
 /** What each sheet puts in the map's lower left corner: its tools and switches. */
 export const STRIPS: Readonly<Partial<Record<SheetName, ComponentType>>> = {
   ground: GroundStrip,
+  growing: GrowingStrip,
   supports: SupportsStrip,
   yield: YieldStrip,
 }

@@ -1,3 +1,4 @@
+import type { ComponentChildren } from 'preact'
 import { useState } from 'preact/hooks'
 import type { Card } from '../../desk/door.ts'
 import type { EditGeometry } from '../../draw/session.ts'
@@ -11,7 +12,7 @@ import { type FormKind, KIND_WORD } from './formFields.ts'
 import { Removal } from './Removal.tsx'
 
 /** What can be done to a record from its card: find it on the map, reshape, change, remove. */
-export function CardDeeds({ card }: { readonly card: Card }) {
+export function CardDeeds({ card, children }: { readonly card: Card; readonly children: ComponentChildren }) {
   const [removing, setRemoving] = useState(false)
   const kind = drawable(card.kind)
   const { geom } = card.record
@@ -33,6 +34,7 @@ export function CardDeeds({ card }: { readonly card: Card }) {
             Find<span class="unseen"> on the map</span>
           </button>
         )}
+        {children}
         {kind && kind !== 'structures' && geom && (
           <button
             type="button"

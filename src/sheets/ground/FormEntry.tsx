@@ -47,7 +47,7 @@ export function FormEntry({ field, value, units, fault, onType }: Props) {
               {...all}
               type="text"
               autocomplete="off"
-              {...(field.is === 'length' && { inputMode: 'decimal' as const })}
+              {...((field.is === 'length' || field.is === 'number') && { inputMode: 'decimal' as const })}
               {...(field.options && { list: offered })}
             />
             {field.options && (

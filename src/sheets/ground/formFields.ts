@@ -1,10 +1,10 @@
 import type { Units } from '../show/figures.ts'
 
-/** One thing that is asked of a record. `length` is typed in the person's unit and kept in metres. */
+/** One thing that is asked of a record. `length` is typed in the person's unit and kept in metres, `number` as it is. */
 export interface FormField {
   readonly name: string
   readonly label: string
-  readonly is: 'text' | 'long' | 'day' | 'length' | 'choice' | 'yes'
+  readonly is: 'text' | 'long' | 'day' | 'length' | 'number' | 'choice' | 'yes'
   readonly required?: boolean
   /** Not asked at first: stands folded under "More". */
   readonly more?: boolean

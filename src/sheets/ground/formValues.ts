@@ -28,11 +28,11 @@ export function fromTyped(
     if (text === '') {
       record[field.name] = null
       if (field.required) faults[field.name] = `A ${field.label.toLowerCase()} is needed.`
-    } else if (field.is === 'length') {
+    } else if (field.is === 'length' || field.is === 'number') {
       const value = readNumber(text)
       if (value === null) faults[field.name] = `“${text}” is not a number.`
       else if (value < 0) faults[field.name] = 'It can’t be below zero.'
-      else record[field.name] = value * metresPer(units)
+      else record[field.name] = field.is === 'length' ? value * metresPer(units) : value
     } else record[field.name] = field.is === 'yes' ? text === 'true' : text
   }
   return { record, faults }

@@ -5,6 +5,7 @@ export function GrowingLegend() {
   return (
     <section class="legend" aria-label="Legend">
       <Mark of="mark-standing">planted on the day</Mark>
+      <Mark of="mark-planned">planned: to be set out after today</Mark>
       <Mark of="mark-bed">bed</Mark>
       <Mark of="mark-reach" round>
         how far juglone roots may reach

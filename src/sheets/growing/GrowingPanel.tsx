@@ -1,40 +1,49 @@
+import { signal, useSignalEffect } from '@preact/signals'
 import { useEffect } from 'preact/hooks'
-import { Figure } from '../../ui/Figure.tsx'
-import { showDay } from '../show/dates.ts'
-import { wholeLengthFigure } from '../show/figures.ts'
-import { units } from '../state/farm.ts'
-import { askPlantings, bedOfPlanting } from '../state/plantings.ts'
-import { layers, measured } from '../state/shown.ts'
-import { on } from '../state/where.ts'
-import { StandingByBed } from './StandingByBed.tsx'
-import { StandingByCrop } from './StandingByCrop.tsx'
-import { standingOf } from './standingOf.ts'
+import { Choice } from '../../ui/Choice.tsx'
+import { later } from '../../ui/later.tsx'
+import { askCrops } from '../state/crops.ts'
+import { askPlantings } from '../state/plantings.ts'
+import { layers, measured, shownOn } from '../state/shown.ts'
+import { askWarnings } from '../state/warnings.ts'
+import { StandingView } from './StandingView.tsx'
 
-/** The Growing sheet's table: what stands on the day, by crop and by bed. */
+type View = 'standing' | 'next' | 'crops'
+const VIEWS: readonly { readonly value: View; readonly words: string }[] = [
+  { value: 'standing', words: 'Standing' },
+  { value: 'next', words: 'Next year' },
+  { value: 'crops', words: 'Crops' },
+]
+const view = signal<View>('standing')
+
+const NextYear = later(() => import('./NextYear.tsx').then(({ NextYear }) => NextYear))
+const CropsView = later(() => import('./CropsView.tsx').then(({ CropsView }) => CropsView))
+
+/** The Growing sheet's table: what stands on the day and is still to come, the plan carried over to the next year, and the farm's crops. */
 export function GrowingPanel() {
-  useEffect(() => void askPlantings(), [])
+  useEffect(() => {
+    void askPlantings()
+    void askCrops()
+  }, [])
+  useSignalEffect(() => {
+    if (shownOn.value !== null) void askWarnings(shownOn.value)
+  })
   if (!layers.value || !measured.value) return null
-  const pieces = layers.value.stretches.features.map(({ properties }) => properties)
-  const standing = standingOf(pieces, bedOfPlanting.value)
-  if (standing.length === 0)
-    return (
-      <p class="first-steps">
-        <strong>Nothing is recorded as standing on {showDay(on.value)}.</strong> Drag the season strip to another day,
-        or bring in an archive with <code>plantings.csv</code>: what it holds is shown here by crop and bed.
-      </p>
-    )
-  const total = standing.reduce((sum, { lengthM }) => sum + lengthM, 0)
-  const crops = new Set(standing.map(({ crop }) => crop)).size
   return (
     <>
-      <Figure
-        {...wholeLengthFigure(total, units.value)}
-        from="Each planting’s stretch of row, from where to where it was told, or the whole row where it was not; the bed’s long middle where only a bed was told. Counted from the day it is set out until the day it is cleared."
-      >
-        of row stands planted, with {crops} {crops === 1 ? 'crop' : 'crops'}
-      </Figure>
-      <StandingByCrop standing={standing} />
-      <StandingByBed standing={standing} />
+      <div class="panel-views">
+        <Choice
+          label="Shown"
+          options={VIEWS}
+          value={view.value}
+          onChange={(value) => {
+            view.value = value
+          }}
+        />
+      </div>
+      {view.value === 'standing' && <StandingView />}
+      {view.value === 'next' && <NextYear />}
+      {view.value === 'crops' && <CropsView />}
     </>
   )
 }

@@ -7,6 +7,7 @@ export interface Standing {
   readonly crop: string
   readonly variety: string
   readonly family: string
+  readonly setOut: string
   readonly lengthM: number
 }
 
@@ -16,13 +17,14 @@ export function standingOf(
   bedOfPlanting: ReadonlyMap<string, string>,
 ): readonly Standing[] {
   const byId = new Map<string, Standing>()
-  for (const { id, crop_name, variety_name, family, length_m } of pieces)
+  for (const { id, crop_name, variety_name, family, set_out, length_m } of pieces)
     byId.set(id, {
       id,
       bed: bedOfPlanting.get(id) ?? null,
       crop: crop_name,
       variety: variety_name,
       family,
+      setOut: set_out,
       lengthM: (byId.get(id)?.lengthM ?? 0) + length_m,
     })
   return [...byId.values()]

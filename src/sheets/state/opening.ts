@@ -19,6 +19,7 @@ import {
 import { forgetPhotos } from './photos.ts'
 import { forgetPicking } from './picking.ts'
 import { forgetShown, showDayOfFarm } from './shown.ts'
+import { forgetWarnings } from './warnings.ts'
 import { askWeeks, forgetWeeks } from './weeks.ts'
 import { on, takeAddress, view } from './where.ts'
 import { forgetYields } from './yields.ts'
@@ -95,6 +96,7 @@ async function enter(opened: OpenFarm): Promise<void> {
   forgetYields()
   forgetPicking()
   forgetPhotos()
+  forgetWarnings()
   void choose(null)
   if (!same) view.value = null
   const { day } = takeAddress()

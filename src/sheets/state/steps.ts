@@ -1,6 +1,7 @@
 import { signal } from '@preact/signals'
 import type { Answer, Ask, Changed, DeskFault, Reply } from '../../desk/door.ts'
 import { askCard } from './chosen.ts'
+import { askCrops } from './crops.ts'
 import { ask } from './door.ts'
 import { history } from './farm.ts'
 import { askPhotoRoom } from './largePhotos.ts'
@@ -9,6 +10,7 @@ import { pickingIsStale } from './picking.ts'
 import { askPlantings } from './plantings.ts'
 import { askRuns, takeChanged } from './shown.ts'
 import { askStock } from './stock.ts'
+import { warningsAfter } from './warnings.ts'
 import { forgetWeeks } from './weeks.ts'
 import { on } from './where.ts'
 import { yieldIsStale } from './yields.ts'
@@ -63,9 +65,11 @@ export async function takeStep(changed: Changed, words: string): Promise<void> {
   if (kinds.has('picks') || kinds.has('containers') || kinds.has('beds')) forgetWeeks()
   if (MOVE_PICKING.some((kind) => kinds.has(kind))) pickingIsStale()
   if (kinds.has('plantings') || kinds.has('rows')) void askPlantings()
+  if (kinds.has('crops') || kinds.has('varieties')) void askCrops()
   if (kinds.has('stock_lots') || kinds.has('stock_moves')) void askStock()
   if (kinds.has('photos')) void askPhotos().then(askPhotoRoom)
   yieldIsStale()
   // What stands in sight first: the desk answers one after another.
   await Promise.all([askCard(), ...(MOVE_RUNS.some((kind) => kinds.has(kind)) ? [askRuns(on.value)] : [])])
+  void warningsAfter(changed)
 }

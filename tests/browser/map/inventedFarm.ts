@@ -97,6 +97,7 @@ export function inventedFarm(origin: LonLat, bedsAtLeast = 0): InventedFarm {
             crop_name: crop,
             variety_name: crop,
             family: 'Solanaceae',
+            set_out: '2026-05-01',
             climbs,
             held,
             length_m: to - from,

@@ -27,7 +27,18 @@ const bed = (id: string, lon: number, lat = 52, width = 1e-5): LayerFeature<'bed
 })
 const piece = (id: string, n: number, held: boolean): LayerFeature<'stretches'> => ({
   type: 'Feature',
-  properties: { id, n, crop: 'c', crop_name: 'bean', variety_name: 'v', family: 'f', climbs: true, held, length_m: 1 },
+  properties: {
+    id,
+    n,
+    crop: 'c',
+    crop_name: 'bean',
+    variety_name: 'v',
+    family: 'f',
+    set_out: '2026-05-01',
+    climbs: true,
+    held,
+    length_m: 1,
+  },
   geometry: {
     type: 'LineString',
     coordinates: [

@@ -5,7 +5,9 @@ import { DAY, NIGHT } from '../../../src/map/theme/palette.ts'
 import { layersFor, SOURCES } from '../../../src/map/theme/styleFor.ts'
 
 const themes = SHEETS.flatMap((sheet) =>
-  [DAY, NIGHT].flatMap((palette) => [true, false].map((overPhoto) => ({ sheet, palette, overPhoto }))),
+  [DAY, NIGHT].flatMap((palette) =>
+    [true, false].map((overPhoto) => ({ sheet, palette, overPhoto, today: '2026-07-01' })),
+  ),
 )
 const bones = (layers: readonly LayerSpecification[]) =>
   layers.map((layer) => ({ id: layer.id, type: layer.type, source: 'source' in layer ? layer.source : null }))
@@ -35,7 +37,9 @@ describe('themes', () => {
   })
   it('show the surface and the zones on the Yield sheet alone', () => {
     const seen = (sheet: (typeof SHEETS)[number], id: string) => {
-      const layer = layersFor({ sheet, palette: DAY, overPhoto: false }, { of: 'par' }).find((one) => one.id === id)
+      const layer = layersFor({ sheet, palette: DAY, overPhoto: false, today: '2026-07-01' }, { of: 'par' }).find(
+        (one) => one.id === id,
+      )
       return layer?.layout?.visibility !== 'none'
     }
     for (const id of ['surface', 'zone-line']) expect(SHEETS.filter((sheet) => seen(sheet, id))).toEqual(['yield'])
@@ -56,7 +60,7 @@ describe('themes', () => {
     ['bed-line', 'bed-line-away'],
     ['canopy-line', 'canopy-line-assumed'],
   ])('tell %s from %s by more than colour', (one, other) => {
-    const layers = layersFor({ sheet: 'supports', palette: DAY, overPhoto: false }, { of: 'par' })
+    const layers = layersFor({ sheet: 'supports', palette: DAY, overPhoto: false, today: '2026-07-01' }, { of: 'par' })
     const marks = (id: string) => {
       const layer = layers.find((candidate) => candidate.id === id)
       if (layer?.type !== 'line') throw new Error(`no line ${id}`)

@@ -68,6 +68,7 @@ describe('what stands', () => {
     crop_name,
     variety_name: 'any',
     family: 'any',
+    set_out: '2026-05-01',
     climbs: true,
     held: n === 0,
     length_m,

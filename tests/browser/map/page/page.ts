@@ -12,6 +12,7 @@ const farm = inventedFarm([Number(asked.get('lon') ?? -2.31), 52.19], Number(ask
 const map = makeMap(document.getElementById('map')!, {
   sheet: 'ground',
   night: false,
+  today: '2026-07-01',
   label: 'Map of the farm',
   reducedMotion: true,
 })
