@@ -122,6 +122,9 @@ export function holdStretch(farmMap: FarmMap, origin: LonLat, callbacks: Stretch
       end === 0
         ? [Math.min(Math.max(0, step), to - LEAST_M), to]
         : [from, Math.max(Math.min(lengthM, step), from + LEAST_M)]
+    // At once, for the next key or move: the page's own answer comes a frame later.
+    stretches = stretches.map((one, i) => (i === active ? { ...one, span } : one))
+    draw()
     callbacks.onSpan(span)
   }
 

@@ -10,6 +10,8 @@ const WORDS: Readonly<Record<string, readonly [one: string, many: string]>> = {
   dressings: ['dressing', 'dressings'],
   stock_lots: ['stock lot', 'stock lots'],
   stock_moves: ['stock move', 'stock moves'],
+  varieties: ['variety', 'varieties'],
+  containers: ['container', 'containers'],
 }
 
 /** What goes with a record when it is removed, in words; empty when nothing does. */

@@ -2,19 +2,18 @@ import { useEffect, useRef } from 'preact/hooks'
 import type { StretchHold } from '../../draw/holdStretch.ts'
 import { openFarm, units } from '../state/farm.ts'
 import { farmMap } from '../state/mapHandle.ts'
-import { change, laneOf, type SettingOut } from '../state/settingOut.ts'
+import { change, laneOf, type SettingOut, settingOut } from '../state/settingOut.ts'
 import { type Draft, rowText, spanOf } from './draft.ts'
 
 /** Shows the stretches that are being set out on the map, with handles on the one in hand, and hears of rows that are tapped. */
 export function useStretchOnMap(now: SettingOut, nameOf: (draft: Draft) => string, onRow: (row: string) => void): void {
   const hold = useRef<StretchHold | null>(null)
-  const latest = useRef(now)
-  latest.current = now
   const heard = useRef(onRow)
   heard.current = onRow
 
   const show = () => {
-    const { drafts, history, active } = latest.current
+    // As it is at this moment: keys and moves may be ahead of what was rendered.
+    const { drafts, history, active } = settingOut.peek() ?? now
     const shown = drafts.flatMap((draft, at) => {
       const lane = laneOf(history, draft.row)
       const span = spanOf(draft, lane, units.value)
