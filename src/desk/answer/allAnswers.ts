@@ -2,8 +2,8 @@ import type { Answers } from './answers.ts'
 import { bringIn, lookIntoFile, seeBringing } from './bringIn.ts'
 import { edit, redo, remove, undo } from './edits.ts'
 import { bringArchive, forgetFarm, listFarms, makeDemo, makeFarm, openFarmById } from './farms.ts'
-import { freeRemovedPhotos, photoRoom, recordPhoto } from './keptPhotos.ts'
 import { bedHistory, copySeason, warnings } from './growing.ts'
+import { freeRemovedPhotos, photoRoom, recordPhoto } from './keptPhotos.ts'
 import {
   clearance,
   listPhotos,
