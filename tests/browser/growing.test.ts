@@ -244,7 +244,7 @@ describe('what is set out', () => {
     await page.getByText('Standing', { exact: true }).click()
     await expect.poll(() => words(page.locator('.table-pane'))).toMatch(/B2[\s\S]*River Red/)
     await page.keyboard.press('Control+z')
-    await page.getByText('2026', { exact: true }).click()
+    await page.getByRole('region', { name: 'Season strip' }).getByText('2026', { exact: true }).click()
     await expect.poll(() => words(page.locator('.table-pane'))).toMatch(/B1[\s\S]*River Red/)
   })
 })
