@@ -2,10 +2,15 @@ import { KINDS, kindNamed } from '../model/kinds.ts'
 import { type Database, quoted } from './database.ts'
 import type { Edit } from './edit.ts'
 
-/** The edits that remove a record and all that stands on it, what depends first. */
-export async function removalOf(db: Database, kindName: string, id: string): Promise<Edit[]> {
+/** The edits that remove records and all that stands on them, what depends first; each once, however many of its grounds go. */
+export async function removalOf(
+  db: Database,
+  things: readonly { readonly kind: string; readonly id: string }[],
+): Promise<Edit[]> {
   const found = new Map<string, Edit>()
-  let layer = [{ kind: kindNamed(kindName).name, ids: [id] }]
+  const byKind = new Map<string, string[]>()
+  for (const { kind, id } of things) byKind.set(kindNamed(kind).name, [...(byKind.get(kind) ?? []), id])
+  let layer = [...byKind].map(([kind, ids]) => ({ kind, ids }))
   while (layer.length > 0) {
     const next: typeof layer = []
     for (const { kind, ids } of layer) {

@@ -50,9 +50,13 @@ export async function readStored(
   )
 }
 
-/** Records of a kind, in the order they were made. */
-export async function readRecords(db: Database, kind: Kind): Promise<AnyRecord[]> {
-  return (await readStored(db, kind)).map(fromStored)
+/** Records of a kind, in the order they were made: all, or those whose field `by` has one of some values. */
+export async function readRecords(
+  db: Database,
+  kind: Kind,
+  only?: { by: string; values: readonly string[] },
+): Promise<AnyRecord[]> {
+  return (await readStored(db, kind, only)).map(fromStored)
 }
 
 const BATCH = 2000

@@ -49,7 +49,7 @@ const ASKS = {
   takeArchive: nothing,
   seeLayers: asOn,
   edit: z.object({ label, edits: z.array(edit).min(1), on: day }),
-  remove: z.object({ kind, id, label, on: day }),
+  remove: z.object({ things: z.array(z.object({ kind, id })).min(1), label, on: day }),
   undo: asOn,
   redo: asOn,
   measure: asOn,
@@ -72,6 +72,7 @@ const ASKS = {
   copySeason: z.object({ season, to: z.enum(['same place', 'next side', 'next bed']), by: z.int().min(1).max(999) }),
   seeCard: z.object({ kind, id, on: day }),
   listRecords: z.object({ kind }),
+  recordsWith: z.object({ kind, by: z.string().min(1), ids: z.array(id) }),
   listPhotos: nothing,
   addPhoto: z.object({
     files: z.array(file).min(1),

@@ -205,8 +205,8 @@ export interface Requests {
   takeArchive: [ask: Record<never, never>, reply: { name: string; zip: Blob }]
   seeLayers: [ask: { on: string }, reply: { readonly [L in LayerName]: Layer<L> }]
   edit: [ask: { label: string; edits: readonly Edit[]; on: string }, reply: Changed]
-  /** Removes a record with all that stands on it, as one step. */
-  remove: [ask: { kind: string; id: string; label: string; on: string }, reply: Changed]
+  /** Removes records with all that stands on them, as one step. */
+  remove: [ask: { things: readonly { kind: string; id: string }[]; label: string; on: string }, reply: Changed]
   undo: [ask: { on: string }, reply: Changed | null]
   redo: [ask: { on: string }, reply: Changed | null]
   measure: [ask: { on: string }, reply: Measured]
@@ -235,6 +235,8 @@ export interface Requests {
   copySeason: [ask: { season: number } & MoveOn, reply: readonly Copied[]]
   seeCard: [ask: { kind: string; id: string; on: string }, reply: Card]
   listRecords: [ask: { kind: string }, reply: readonly AnyRecord[]]
+  /** Records by id, or by what they refer to in a field. */
+  recordsWith: [ask: { kind: string; by: string; ids: readonly string[] }, reply: readonly AnyRecord[]]
   listPhotos: [ask: Record<never, never>, reply: readonly Photo[]]
   /** A GeoTIFF, or a picture with its world file (and .prj) beside it; `crs` where the world file's is not known. */
   addPhoto: [

@@ -1,13 +1,16 @@
 import type { Metres } from '../../geo/plane/lonLat.ts'
 import { arrowStep, moveCrosshair, zoomByKey } from './crosshair.ts'
+import { guidesOf } from './guides.ts'
 import type { Hearer, Touching } from './hand.ts'
-import { distanceM, measureShape } from './measureShape.ts'
+import { areaM2, distanceM, lineLengthM, measureShape, wayDeg } from './measureShape.ts'
+import { NO_MEASURES } from './noMeasures.ts'
 import type { Pixel } from './overlay.ts'
-import { problemOf } from './problemOf.ts'
-import type { Drawn, LiveMeasures, Problem, Session } from './session.ts'
-import { isArea, shapeOf } from './shape.ts'
+import { problemIn } from './problemIn.ts'
+import type { Drawn, LiveMeasures, PlacedThing, Problem, SessionWork } from './session.ts'
+import { type Corners, type EditGeometry, isArea, type Shape, shapeOf } from './shape.ts'
 import {
   drawsWidth,
+  FORM,
   holdPointer,
   isFull,
   newSketch,
@@ -15,6 +18,8 @@ import {
   type Sketch,
   sketchShape,
   takeCornerBack,
+  typedWidthPlace,
+  wholeTyped,
 } from './sketch.ts'
 import type { Held } from './snap.ts'
 import type { Table } from './table.ts'
@@ -23,36 +28,67 @@ import { sideWords } from './words.ts'
 /** How near a tap must come to a corner to mean it. */
 const ON_CORNER_PX = { mouse: 8, touch: 20 } as const
 
-/** Drawing something new, corner by corner. */
+/** Drawing something new, corner by corner; `of` is what a hole or a cut is drawn upon. */
 export function drawNew(
   table: Table,
   what: Drawn,
-): Omit<Session, 'tool' | 'cancel'> & { readonly hearer: Hearer; show(): void } {
+  of: PlacedThing | null,
+): SessionWork & { readonly hearer: Hearer; show(): void } {
   const { ground, callbacks, map } = table
+  const form = FORM[what]
+  const strip = what === 'bed' || what === 'bed outline'
+  const upon: Shape | null = of && shapeOf(of.geometry as EditGeometry, ground.plane)
   let sketch: Sketch = newSketch(what)
   let pointer: { readonly at: Pixel; readonly free: boolean } | null = null
   let crosshair: Pixel | null = null
+  /** What was measured: lines, and outlines that were closed. */
+  let measured: readonly { readonly corners: Corners; readonly closed: boolean }[] = []
 
-  const held = (): Held | null =>
-    pointer && holdPointer(sketch, ground.toMetres(pointer.at), ground.around(pointer.at, pointer.free))
+  const held = (): Held | null => {
+    const typed = wholeTyped(sketch)
+    if (typed) return { at: typed, snapped: 'typed', guides: [] }
+    return pointer && holdPointer(sketch, ground.toMetres(pointer.at), ground.around(pointer.at, pointer.free))
+  }
 
   const measuresWith = (now: Held | null): LiveMeasures => {
     const shape = sketchShape(sketch, now?.at ?? null)
     const last = sketch.corners.at(-1)
     const corners = shape.parts[0] ?? []
-    const axis = what === 'bed' && corners.length === 2
-    const measures = axis
+    const axis = form === 'rectangle' && corners.length === 2
+    const plain = axis
       ? { ...measureShape({ type: 'LineString', parts: [corners] }, false), areaM2: null }
-      : measureShape(shape, what === 'bed' || what === 'bed outline')
+      : measureShape(shape, strip || form === 'rectangle')
+    const ring: Shape = { type: 'Polygon', parts: [corners] }
+    const measures = what === 'measure' && corners.length > 2 ? { ...plain, areaM2: areaM2(ring) } : plain
     return {
+      ...NO_MEASURES,
       ...measures,
       corners: sketch.corners.length,
       segmentM: last && now ? distanceM(last, now.at) : null,
+      segmentDeg: last && now ? wayDeg(last, now.at) : null,
       snapped: now?.snapped ?? null,
-      problem: problemOf(shape),
+      held: now?.snapped === 'corner' ? ['corner'] : (now?.guides.map(({ as }) => as) ?? []),
+      problem: problemIn(what, shape, upon),
       at: now ? ground.plane.toLonLat(now.at) : null,
+      sums: what === 'measure' ? sums() : null,
     }
   }
+  const sums = (): NonNullable<LiveMeasures['sums']> => {
+    const outlines = measured.filter(({ closed }) => closed)
+    const lines = measured.filter(({ closed }) => !closed)
+    return {
+      lines: lines.length,
+      lengthM: lines.reduce((sum, { corners }) => sum + lineLengthM(corners), 0),
+      outlines: outlines.length,
+      areaM2: outlines.reduce((sum, { corners }) => sum + areaM2({ type: 'Polygon', parts: [corners] }), 0),
+    }
+  }
+
+  const sidesOf = (ring: Corners, closed: boolean) =>
+    ring.flatMap((p, i): [Metres, Metres][] => {
+      const next = ring[i + 1] ?? (closed ? ring[0] : undefined)
+      return next ? [[p, next]] : []
+    })
 
   const show = () => {
     const now = held()
@@ -62,44 +98,55 @@ export function drawNew(
     const pixels = ring.map(ground.toPixel)
     const area = isArea(shape) && ring.length > 2
     const standing = pixels.slice(0, corners.length)
-    const closes = what === 'field' || what === 'bed outline'
     const measures = measuresWith(now)
-    const sides = ring.flatMap((p, i): [Metres, Metres][] => {
-      const next = ring[i + 1] ?? (area ? ring[0] : undefined)
-      return next ? [[p, next]] : []
-    })
+    const sides = sidesOf(ring, area)
+    const before = measured.map(({ corners, closed }) => [...corners, ...(closed ? corners.slice(0, 1) : [])])
+    const words = [
+      ...before.flatMap((line) => sidesOf(line, false)),
+      ...(form === 'rectangle' && area ? sides.slice(0, 2) : sides),
+    ]
     table.overlay.draw({
-      area: area ? [pixels] : [],
-      drawn: [standing],
+      area: [...(area ? [pixels] : []), ...measured.flatMap((m) => (m.closed ? [m.corners.map(ground.toPixel)] : []))],
+      drawn: [standing, ...before.map((line) => line.map(ground.toPixel))],
       coming: now ? [[...pixels.slice(Math.max(0, corners.length - 1)), ...(area ? pixels.slice(0, 1) : [])]] : [],
-      faulty: measures.problem === 'crosses itself' && ring.length > 3,
+      faulty: measures.problem === 'leaves its ground' || (measures.problem === 'crosses itself' && ring.length > 3),
+      guides: guidesOf(now, ground.toPixel),
       marks: [
         ...standing.map((at, i) => ({
           at,
           as: 'corner' as const,
           chosen: i === corners.length - 1,
-          large: i === 0 && closes && corners.length > 2,
+          large: i === 0 && closes() && corners.length > 2,
         })),
-        ...(now?.snapped && now.snapped !== 'typed' && now.snapped !== 'square'
+        ...(now?.snapped && now.snapped !== 'typed'
           ? [{ at: ground.toPixel(now.at), as: 'snapped' as const, chosen: false, large: false }]
           : []),
       ],
-      words: sideWords(what === 'bed' && area ? sides.slice(0, 2) : sides, ground.toPixel, callbacks.showLength),
+      words: sideWords(words, ground.toPixel, callbacks.showLength),
       crosshair,
     })
     callbacks.onMeasure(measures)
   }
+  /** Whether a tap on the first corner ends it. */
+  const closes = () => form === 'area' || what === 'measure'
 
   const finish = (): Problem | null => {
+    if (what === 'measure') {
+      if (sketch.corners.length > 1) measured = [...measured, { corners: sketch.corners, closed: false }]
+      sketch = newSketch(what)
+      show()
+      return null
+    }
     const shape = sketchShape(sketch, null)
-    const problem = drawsWidth(sketch) || (what === 'bed' && !isFull(sketch)) ? 'too few corners' : problemOf(shape)
+    const unready = drawsWidth(sketch) || (form === 'rectangle' && !isFull(sketch))
+    const problem = unready ? 'too few corners' : problemIn(what, shape, upon)
     if (problem) {
       show()
       return problem
     }
     table.finish(shape, (geometry) => ({
       ...measuresWith(null),
-      ...measureShape(shapeOf(geometry, ground.plane), what === 'bed' || what === 'bed outline'),
+      ...measureShape(shapeOf(geometry, ground.plane), strip || form === 'rectangle'),
     }))
     return null
   }
@@ -125,41 +172,45 @@ export function drawNew(
     return Math.hypot(x - at[0], y - at[1]) <= ON_CORNER_PX[touch ? 'touch' : 'mouse']
   }
 
-  const tap = (at: Pixel, { touch, free }: Touching) => {
+  const tap = (at: Pixel, { touch, free }: Pick<Touching, 'touch' | 'free'>) => {
     pointer = { at, free }
     const now = held()
     const { corners } = sketch
     const typed = now?.snapped === 'typed'
-    const closes = isArea(sketchShape(sketch, null)) && what !== 'bed' && corners.length > 2
-    if (!typed && closes && meansCorner(corners[0], at, touch)) return void finish()
+    if (!typed && closes() && corners.length > 2 && meansCorner(corners[0], at, touch)) {
+      if (what !== 'measure') return void finish()
+      measured = [...measured, { corners, closed: true }]
+      sketch = newSketch(what)
+      return show()
+    }
     if (!typed && !drawsWidth(sketch) && meansCorner(corners.at(-1), at, touch)) {
-      if (what !== 'bed' && corners.length > 1) finish()
+      if (form !== 'rectangle' && corners.length > 1) finish()
       return
     }
     if (touch) pointer = null
     if (now) put(now.at)
   }
+  const takeBack = () => {
+    if (sketch.corners.length === 0) measured = measured.slice(0, -1)
+    else sketch = takeCornerBack(sketch)
+    show()
+  }
 
   return {
     show,
-    typeLength(lengthM) {
-      sketch = { ...sketch, lengthM }
-      show()
-    },
-    typeWidth(widthM) {
-      sketch = { ...sketch, widthM }
+    type(field, value) {
+      if (field === 'turnDeg' || field === 'distanceM') return
+      sketch = { ...sketch, [field]: value }
       show()
     },
     putCorner() {
-      const now = held()
-      if (now) return put(now.at)
-      const [a, b] = sketch.corners
-      if (!drawsWidth(sketch) || sketch.widthM === null || !a || !b) return
-      const left: Metres = [(a[0] + b[0]) / 2 - (b[1] - a[1]), (a[1] + b[1]) / 2 + (b[0] - a[0])]
-      put(holdPointer(sketch, left, { edges: [], reachM: 0 }).at)
+      const at = held()?.at ?? typedWidthPlace(sketch)
+      if (at) put(at)
     },
-    takeBack() {
-      sketch = takeCornerBack(sketch)
+    takeBack,
+    clear() {
+      measured = []
+      sketch = newSketch(what)
       show()
     },
     finish,
@@ -185,8 +236,10 @@ export function drawNew(
             return true
           }
           crosshair = middle
-        } else if (event.key === 'Backspace') sketch = takeCornerBack(sketch)
-        else return false
+        } else if (event.key === 'Backspace') {
+          takeBack()
+          return true
+        } else return false
         if (crosshair) pointer = { at: crosshair, free: event.altKey }
         show()
         return true

@@ -1,29 +1,42 @@
 import type { Metres } from '../../geo/plane/lonLat.ts'
 import { arrowStep, zoomByKey } from './crosshair.ts'
+import { guidesOf } from './guides.ts'
 import type { Hearer, Touching } from './hand.ts'
-import { distanceM, measureShape } from './measureShape.ts'
+import { distanceM, measureShape, wayDeg } from './measureShape.ts'
+import { NO_MEASURES } from './noMeasures.ts'
+import { carry } from './ops/carry.ts'
+import { isRightAngled, moveRightAngled } from './ops/rightAngled.ts'
 import type { OverlayPicture, Pixel } from './overlay.ts'
+import { linesOf, placeGeometry } from './placeGeometry.ts'
 import { problemOf } from './problemOf.ts'
 import { cornerBefore, dropCorner, type Handle, handlesOf, moveHandle, sameHandle } from './reshape.ts'
-import type { EditGeometry, EditKind, LiveMeasures, Problem, Session } from './session.ts'
+import type { EditGeometry, EditKind, LiveMeasures, PlacedThing, Problem, SessionWork } from './session.ts'
 import { isArea, type Shape, shapeOf } from './shape.ts'
-import { atLength, type Held, snapToEdges } from './snap.ts'
+import { atLength, free, type Held, hold, type Segment } from './snap.ts'
 import type { Table } from './table.ts'
 import { sideWords } from './words.ts'
 
 const GRAB_PX = { mouse: 10, touch: 22 } as const
+
+/** The place as far from another as it is, in a direction. */
+function turnedTo(from: Metres, at: Metres, bearingDeg: number): Metres {
+  const a = (bearingDeg * Math.PI) / 180
+  const size = distanceM(from, at)
+  return [from[0] + size * Math.sin(a), from[1] + size * Math.cos(a)]
+}
 
 /** Changing the shape of what stands. */
 export function editShape(
   table: Table,
   kind: EditKind,
   geometry: EditGeometry,
-): Omit<Session, 'tool' | 'cancel'> & { readonly hearer: Hearer; show(): void } {
+): SessionWork & { readonly hearer: Hearer; show(): void } {
   const { ground, callbacks, map } = table
-  let shape = shapeOf(geometry, ground.plane)
+  const first = shapeOf(geometry, ground.plane)
+  let shape = first
   let past: readonly Shape[] = []
   let chosen: Handle | null = null
-  let heldTo: Held['snapped'] = null
+  let heldTo: Held | null = null
   let crossing: Handle | null = null
 
   const placeOf = (handle: Handle | null): Metres | null =>
@@ -33,14 +46,27 @@ export function editShape(
     const at = placeOf(chosen)
     const before = chosen && cornerBefore(shape, chosen)
     return {
+      ...NO_MEASURES,
       ...measureShape(shape, kind === 'beds'),
       corners: shape.parts.reduce((sum, part) => sum + part.length, 0),
       segmentM: at && before ? distanceM(before, at) : null,
-      snapped: heldTo,
+      segmentDeg: at && before ? wayDeg(before, at) : null,
+      snapped: heldTo?.snapped ?? null,
+      held: heldTo?.snapped === 'corner' ? ['corner'] : (heldTo?.guides.map(({ as }) => as) ?? []),
       problem: problemOf(shape),
       at: at && ground.plane.toLonLat(at),
     }
   }
+
+  /** What goes along, where it would come. */
+  const alongNow = (): readonly PlacedThing[] => {
+    const [before, after] = [first.parts[0] ?? [], shape.parts[0] ?? []]
+    const along = callbacks.along?.() ?? []
+    if (along.length === 0 || shape === first) return along
+    const to = carry(before, after)
+    return along.map((thing) => ({ ...thing, geometry: placeGeometry(thing.geometry, ground.plane, to) }))
+  }
+  const squarely = () => callbacks.keepsSquare?.() === true && isRightAngled(shape)
 
   const show = () => {
     const rings = shape.parts.map((part) => part.map(ground.toPixel))
@@ -64,6 +90,8 @@ export function editShape(
       area: area ? rings : [],
       drawn: area ? rings.map((ring) => [...ring, ...ring.slice(0, 1)]) : rings,
       coming: [],
+      soft: alongNow().flatMap(({ geometry }) => linesOf(geometry, ground.plane).map((l) => l.map(ground.toPixel))),
+      guides: guidesOf(heldTo, ground.toPixel),
       faulty: measures.problem !== null,
       marks,
       words: sideWords(sides, ground.toPixel, callbacks.showLength),
@@ -88,14 +116,24 @@ export function editShape(
     }
     return best
   }
-  const bring = (handle: Handle, at: Pixel, { free }: Touching) => {
-    const { edges, reachM } = ground.around(at, free)
-    const to =
-      handle.at === 'whole'
-        ? { at: ground.toMetres(at), snapped: null }
-        : snapToEdges(ground.toMetres(at), edges, reachM)
-    heldTo = to.snapped
-    const moved = moveHandle(shape, handle, to.at)
+  /** The sides that meet at a handle, but for their own ends there: what a corner may stay in line or square with. */
+  const sidesAt = (handle: Handle): { from: Metres; own: Segment[] } | null => {
+    const from = cornerBefore(shape, handle)
+    const list = handle.at === 'corner' ? shape.parts[handle.part] : null
+    if (!from || !list || handle.at !== 'corner') return null
+    const before = cornerBefore(shape, { ...handle, corner: (handle.corner + list.length - 1) % list.length })
+    return { from, own: before ? [[before, from]] : [] }
+  }
+  const bring = (handle: Handle, at: Pixel, { free: loose }: Touching) => {
+    const place = ground.toMetres(at)
+    const about = ground.around(at, loose)
+    heldTo = handle.at === 'whole' ? free(place) : hold(place, about, loose ? null : sidesAt(handle))
+    if (squarely() && handle.at !== 'whole') {
+      shape = moveRightAngled(shape, handle, heldTo.at)
+      chosen = handle
+      return
+    }
+    const moved = moveHandle(shape, handle, heldTo.at)
     shape = moved.shape
     chosen = moved.handle
   }
@@ -106,7 +144,11 @@ export function editShape(
       show()
       return problem
     }
-    table.finish(shape, (kept) => ({ ...measuresNow(), ...measureShape(shapeOf(kept, ground.plane), kind === 'beds') }))
+    table.finish(
+      shape,
+      (kept) => ({ ...measuresNow(), ...measureShape(shapeOf(kept, ground.plane), kind === 'beds') }),
+      shape === first ? [] : alongNow(),
+    )
     return null
   }
   const takeBack = () => {
@@ -129,17 +171,25 @@ export function editShape(
   let grip: Pixel = [0, 0]
   return {
     show,
-    typeLength(lengthM) {
+    type(what, value) {
       const at = placeOf(chosen)
       const before = chosen && cornerBefore(shape, chosen)
-      if (lengthM === null || !chosen || !at || !before) return
-      change(moveHandle(shape, chosen, atLength(before, at, lengthM)).shape)
-      heldTo = 'typed'
+      if (value === null || !chosen || !at || !before) return
+      const to =
+        what === 'lengthM' ? atLength(before, at, value) : what === 'bearingDeg' ? turnedTo(before, at, value) : null
+      if (!to) return
+      change(squarely() ? moveRightAngled(shape, chosen, to) : moveHandle(shape, chosen, to).shape)
+      heldTo = { at: to, snapped: 'typed', guides: [] }
       show()
     },
-    typeWidth: () => undefined,
     putCorner: () => undefined,
     takeBack,
+    clear() {
+      if (shape !== first) change(first)
+      chosen = null
+      heldTo = null
+      show()
+    },
     finish,
     hearer: {
       grab(at, { touch }) {
@@ -181,7 +231,11 @@ export function editShape(
         const place = placeOf(chosen)
         if (step && chosen && place) {
           const [x, y] = ground.toPixel(place)
-          const moved = moveHandle(shape, chosen, ground.toMetres([x + step[0], y + step[1]]))
+          const to = ground.toMetres([x + step[0], y + step[1]])
+          const square = squarely() && chosen.at !== 'whole'
+          const moved = square
+            ? { shape: moveRightAngled(shape, chosen, to), handle: chosen }
+            : moveHandle(shape, chosen, to)
           change(moved.shape)
           chosen = moved.handle
         } else if (step) {

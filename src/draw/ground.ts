@@ -1,14 +1,17 @@
 import type { LonLat, Metres } from '../../geo/plane/lonLat.ts'
 import { type Plane, planeAbout } from '../../geo/plane/plane.ts'
 import type { FarmMap, Thing } from '../map/farmMap.ts'
-import { type EdgeIndex, edgeIndex } from './edgeIndex.ts'
+import { type Edge, type EdgeIndex, edgeIndex } from './edgeIndex.ts'
+import { distanceM } from './measureShape.ts'
 import type { Pixel } from './overlay.ts'
-import type { Surroundings } from './sketch.ts'
-import type { Segment } from './snap.ts'
+import { footOn, type Segment, type Snaps, type Surroundings } from './snap.ts'
 
 /** How far the pointer reaches for what it snaps to, and how far it looks for edges to lie along or square to. */
 const REACH_PX = 12
 const LOOK_PX = 40
+/** How far it looks for edges to carry on beyond their ends, and how many it takes at most: where more stand about, it looks less far. */
+const FAR_PX = 240
+const MOST_FAR = 300
 
 /** The ground under the map: between pixels and metres of the plane, and what stands about. */
 export interface Ground {
@@ -17,31 +20,55 @@ export interface Ground {
   toMetres(at: Pixel): Metres
   lonLat(at: Pixel): LonLat
   around(at: Pixel, free: boolean): Surroundings
+  /** The edge nearest to a place on the screen, within so many pixels. */
+  edgeAt(at: Pixel, reachPx: number): Segment | null
   /** Lays the plane about a place, where the farm has none yet. */
   settle(at: LonLat): void
 }
 
 /** The ground of a map. Without an origin the plane lies about the map's middle until it is settled. `without` is left out of what stands about. */
-export function groundOf({ drawing }: FarmMap, origin: LonLat | null, without: Thing | null): Ground {
+export function groundOf(
+  { drawing }: FarmMap,
+  origin: LonLat | null,
+  without: readonly Thing[],
+  snaps: () => Snaps,
+): Ground {
   const { map } = drawing
   const { lng, lat } = map.getCenter()
   let plane = planeAbout(origin ?? [lng, lat])
   let settled = origin !== null
   let index: EdgeIndex | null = null
   let indexed = -1
+  const places = new WeakMap<Edge, Segment>()
+  const left = new Set(without.map(({ kind, id }) => `${kind} ${id}`))
   const edges = (): EdgeIndex => {
     if (index && indexed === drawing.changes) return index
     indexed = drawing.changes
-    const layers = ['fields', 'beds', 'rows', 'supports'] as const
+    const layers = ['fields', 'beds', 'rows', 'supports', 'structures', 'trees'] as const
     index = edgeIndex(
       layers.flatMap((layer) =>
         drawing
           .featuresOf(layer)
-          .filter(({ properties }) => without?.kind !== layer || without.id !== properties.id)
+          .filter(({ properties }) => left.size === 0 || !left.has(`${layer} ${properties.id}`))
           .map(({ geometry }) => geometry),
       ),
     )
     return index
+  }
+  /** An edge in the plane; reckoned once while the plane stands. */
+  const inPlane = (edge: Edge): Segment => {
+    const known = places.get(edge)
+    if (known) return known
+    const segment: Segment = [plane.toMetres(edge[0]), plane.toMetres(edge[1])]
+    if (settled) places.set(edge, segment)
+    return segment
+  }
+  const looked = (at: Pixel) => {
+    const here = lonLat(at)
+    const degPerPx = 360 / (512 * 2 ** map.getZoom())
+    const shrink = Math.cos((here[1] * Math.PI) / 180)
+    const near = (px: number) => edges().near(here, px * degPerPx, px * degPerPx * shrink)
+    return { near, metresPerPx: degPerPx * 111_320 * shrink }
   }
   const lonLat = ([x, y]: Pixel): LonLat => {
     const at = map.unproject([x, y])
@@ -59,16 +86,29 @@ export function groundOf({ drawing }: FarmMap, origin: LonLat | null, without: T
     toMetres: (at) => plane.toMetres(lonLat(at)),
     lonLat,
     around(at, free) {
-      if (free) return { edges: [], reachM: 0 }
-      const here = lonLat(at)
-      const degPerPx = 360 / (512 * 2 ** map.getZoom())
-      const metresPerPx = degPerPx * 111_320 * Math.cos((here[1] * Math.PI) / 180)
-      const look = LOOK_PX * degPerPx
-      const found = edges().near(here, look, look * Math.cos((here[1] * Math.PI) / 180))
-      return {
-        edges: found.map(([a, b]): Segment => [plane.toMetres(a), plane.toMetres(b)]),
-        reachM: REACH_PX * metresPerPx,
+      const { near, metresPerPx } = looked(at)
+      const reachM = REACH_PX * metresPerPx
+      if (free) return { edges: [], far: [], reachM: 0, snaps: snaps() }
+      let farPx = snaps().extension ? FAR_PX : LOOK_PX
+      let far = near(farPx)
+      while (far.length > MOST_FAR && farPx > LOOK_PX) {
+        farPx /= 2
+        far = near(farPx)
       }
+      return { edges: near(LOOK_PX).map(inPlane), far: far.slice(0, MOST_FAR).map(inPlane), reachM, snaps: snaps() }
+    },
+    edgeAt(at, reachPx) {
+      const { near, metresPerPx } = looked(at)
+      const place = plane.toMetres(lonLat(at))
+      let best: Segment | null = null
+      let least = reachPx * metresPerPx
+      for (const edge of near(reachPx).map(inPlane)) {
+        const off = distanceM(place, footOn(edge, place))
+        if (off > least || distanceM(...edge) === 0) continue
+        least = off
+        best = edge
+      }
+      return best
     },
     settle(at) {
       if (settled) return

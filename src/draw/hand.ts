@@ -5,6 +5,8 @@ export interface Touching {
   readonly touch: boolean
   /** Alt is held: nothing is to snap. */
   readonly free: boolean
+  /** Shift, Ctrl or the command key is held: one more. */
+  readonly more: boolean
 }
 
 /** What a session hears of mouse, finger, pen and keys on the map. */
@@ -19,6 +21,8 @@ export interface Hearer {
   /** True where the key meant something. */
   key(event: KeyboardEvent): boolean
 }
+
+export const withMore = (event: MouseEvent | KeyboardEvent): boolean => event.shiftKey || event.ctrlKey || event.metaKey
 
 /** A press that moves less is a tap. */
 const TAP_PX = { mouse: 4, touch: 12 } as const
@@ -44,7 +48,11 @@ export function listenToHand(map: MapLibre, hear: Hearer): () => void {
     const box = ground.getBoundingClientRect()
     return [event.clientX - box.left, event.clientY - box.top]
   }
-  const how = (event: PointerEvent): Touching => ({ touch: event.pointerType !== 'mouse', free: event.altKey })
+  const how = (event: PointerEvent): Touching => ({
+    touch: event.pointerType !== 'mouse',
+    free: event.altKey,
+    more: withMore(event),
+  })
   const listen = (
     name: 'pointerdown' | 'pointermove' | 'pointerup' | 'pointercancel' | 'pointerleave',
     run: (event: PointerEvent) => void,

@@ -1,9 +1,14 @@
 import { longAxis } from '../../geo/plane/longAxis.ts'
 import type { Metres } from '../../geo/plane/lonLat.ts'
-import type { LiveMeasures } from './session.ts'
 import { type Corners, isArea, polygonsOf, type Shape, twiceArea } from './shape.ts'
 
-export type ShapeMeasures = Pick<LiveMeasures, 'areaM2' | 'lengthM' | 'widthM' | 'bearingDeg'>
+/** Null where a shape has no such measure. */
+export interface ShapeMeasures {
+  readonly areaM2: number | null
+  readonly lengthM: number | null
+  readonly widthM: number | null
+  readonly bearingDeg: number | null
+}
 
 const NONE: ShapeMeasures = { areaM2: null, lengthM: null, widthM: null, bearingDeg: null }
 
@@ -42,6 +47,14 @@ export function measureShape(shape: Shape, strip: boolean): ShapeMeasures {
     widthM: area / least.lengthM,
     bearingDeg: bearingDeg([least.ux, least.uy]),
   }
+}
+
+/** The way from one place to another: degrees from north, clockwise, 0 to below 360; null where both are one. */
+export function wayDeg(from: Metres, to: Metres): number | null {
+  const [east, north] = [to[0] - from[0], to[1] - from[1]]
+  if (east === 0 && north === 0) return null
+  const deg = (Math.atan2(east, north) * 180) / Math.PI
+  return deg < 0 ? (deg + 360) % 360 : deg
 }
 
 /** A direction's angle from north, clockwise, told the same for both ways along it: 0 to below 180. */

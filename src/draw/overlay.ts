@@ -9,6 +9,16 @@ export interface OverlayPicture {
   /** Lines that stand, and those that would come with the pointer where it is. */
   readonly drawn: readonly (readonly Pixel[])[]
   readonly coming: readonly (readonly Pixel[])[]
+  /** Lines of what goes along, or is shown as it would become. */
+  readonly soft?: readonly (readonly Pixel[])[]
+  /** What the pointer is held to, named at its line's middle. */
+  readonly guides?: readonly {
+    readonly line: readonly Pixel[]
+    readonly by: readonly Pixel[] | null
+    readonly name: string
+  }[]
+  /** A box being drawn, from corner to corner. */
+  readonly box?: readonly [Pixel, Pixel] | null
   /** The shape could not be kept as it is. */
   readonly faulty: boolean
   readonly marks: readonly OverlayMark[]
@@ -17,7 +27,7 @@ export interface OverlayPicture {
 }
 export interface OverlayMark {
   readonly at: Pixel
-  readonly as: 'corner' | 'middle' | 'whole' | 'snapped'
+  readonly as: 'corner' | 'middle' | 'whole' | 'snapped' | 'turn'
   /** A chosen corner is filled; a first corner that would close the ring is larger. */
   readonly chosen: boolean
   readonly large: boolean
@@ -39,11 +49,26 @@ const pathOf = (lines: readonly (readonly Pixel[])[], close: boolean): string =>
     .map((line) => `M${line.map(([x, y]) => `${round(x)} ${round(y)}`).join('L')}${close ? 'Z' : ''}`)
     .join('')
 
-/** Corners are squares, middles dots, the whole a cross of arrows' size, what the pointer is held to a ring: told apart by shape. */
+/** A dot for each line that is only a place. */
+const dotsOf = (lines: readonly (readonly Pixel[])[]): string =>
+  lines
+    .flatMap((line) => (line.length === 1 ? [line[0]!] : []))
+    .map(([x, y]) => `M${round(x - 4)} ${round(y)}a4 4 0 1 0 8 0a4 4 0 1 0 -8 0Z`)
+    .join('')
+
+/** The names of guides beside the end that the pointer is held to, one under another. */
+function guideNames(guides: NonNullable<OverlayPicture['guides']>): { x: number; y: number; name: string }[] {
+  const [x, y] = guides[0]?.line.at(-1) ?? [0, 0]
+  return guides.map(({ name }, n) => ({ x: round(x + 16), y: round(y + 18 + n * 16), name }))
+}
+
+/** Corners are squares, middles dots, the whole a cross in a ring, the turn a bent arrow in one, what the pointer is held to a ring: told apart by shape. */
 function markPath({ at: [x, y], as, large }: OverlayMark): string {
-  const r = large ? 8 : { corner: 5, middle: 3.5, whole: 8, snapped: 9 }[as]
+  const r = large ? 8 : { corner: 5, middle: 3.5, whole: 8, snapped: 9, turn: 8 }[as]
   if (as === 'corner') return `M${round(x - r)} ${round(y - r)}h${2 * r}v${2 * r}h${-2 * r}Z`
   const ring = `M${round(x - r)} ${round(y)}a${r} ${r} 0 1 0 ${2 * r} 0a${r} ${r} 0 1 0 ${-2 * r} 0Z`
+  if (as === 'turn')
+    return `${ring}M${round(x - 4)} ${round(y + 1)}a4 4 0 1 1 4 3.5M${round(x - 6.5)} ${round(y - 1)}l2.5 2.5l2.5-2.5`
   return as === 'whole' ? `${ring}M${round(x - 5)} ${round(y)}h10M${round(x)} ${round(y - 5)}v10` : ring
 }
 
@@ -60,10 +85,25 @@ export function makeOverlay(container: HTMLElement): Overlay {
     return made
   }
   return {
-    draw({ area, drawn, coming, faulty, marks, words, crosshair }) {
+    draw({ area, drawn, coming, soft = [], guides = [], box, faulty, marks, words, crosshair }) {
       const faultyClass = faulty ? ' faulty' : ''
       const parts: Element[] = [
         element('path', { class: 'area', d: pathOf(area, true) }),
+        element('path', {
+          class: 'guide by',
+          d: pathOf(
+            guides.flatMap(({ by }) => (by ? [by] : [])),
+            false,
+          ),
+        }),
+        element('path', {
+          class: 'guide',
+          d: pathOf(
+            guides.map(({ line }) => line),
+            false,
+          ),
+        }),
+        element('path', { class: 'soft', d: pathOf(soft, false) + dotsOf(soft) }),
         element('path', { class: 'casing', d: pathOf([...drawn, ...coming], false) }),
         element('path', { class: `drawn${faultyClass}`, d: pathOf(drawn, false) }),
         element('path', { class: `coming${faultyClass}`, d: pathOf(coming, false) }),
@@ -78,6 +118,14 @@ export function makeOverlay(container: HTMLElement): Overlay {
             text,
           ),
         )
+      for (const text of guideNames(guides))
+        parts.push(element('text', { class: 'guide-name', x: `${text.x}`, y: `${text.y}` }, text.name))
+      if (box) {
+        const [[x, y], [u, v]] = box
+        parts.push(
+          element('path', { class: 'box', d: `M${round(x)} ${round(y)}H${round(u)}V${round(v)}H${round(x)}Z` }),
+        )
+      }
       if (crosshair) {
         const [x, y] = crosshair.map(round)
         parts.push(element('path', { class: 'crosshair', d: `M${x} ${y! - 16}v32M${x! - 16} ${y}h32` }))

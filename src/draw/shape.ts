@@ -1,7 +1,10 @@
+import type { LineString, MultiPolygon, Point, Polygon } from 'geojson'
 import type { LonLat, Metres } from '../../geo/plane/lonLat.ts'
 import { lonWithin180 } from '../../geo/plane/lonLat.ts'
 import type { Plane } from '../../geo/plane/plane.ts'
-import type { EditGeometry } from './session.ts'
+
+/** Geometry whose corners can be edited. */
+export type EditGeometry = Polygon | MultiPolygon | LineString | Point
 
 /** What is drawn or edited, in the farm's plane, as lists of corners: one for a line or point, one a ring for areas. Rings are open: the first corner is not said again. */
 export type Shape =

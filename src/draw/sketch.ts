@@ -1,27 +1,39 @@
 import type { Metres } from '../../geo/plane/lonLat.ts'
 import { distanceM } from './measureShape.ts'
-import type { Drawn } from './session.ts'
+import { toArea } from './ops/toArea.ts'
+import type { Drawn, TypedSide } from './session.ts'
 import type { Corners, Shape } from './shape.ts'
-import { atLength, type Held, type Segment, snapSquare, snapToEdges } from './snap.ts'
+import { atLength, type Held, hold, type Segment, type Surroundings } from './snap.ts'
 
-/** What is being drawn: the corners put down, and lengths that were typed. */
-export interface Sketch {
+/** How each thing is drawn. A rectangle is drawn by one side and then its width: three clicks. */
+export const FORM: Readonly<Record<Drawn, 'point' | 'line' | 'area' | 'rectangle'>> = {
+  field: 'area',
+  'field rectangle': 'rectangle',
+  bed: 'rectangle',
+  'bed outline': 'area',
+  row: 'line',
+  support: 'line',
+  tree: 'point',
+  'structure point': 'point',
+  'structure line': 'line',
+  'structure area': 'area',
+  observation: 'point',
+  hole: 'area',
+  cut: 'line',
+  measure: 'line',
+}
+
+/** What is being drawn: the corners put down, and what was typed. */
+export interface Sketch extends TypedSide {
   readonly what: Drawn
   readonly corners: Corners
-  readonly lengthM: number | null
-  readonly widthM: number | null
 }
 
-export const newSketch = (what: Drawn): Sketch => ({ what, corners: [], lengthM: null, widthM: null })
+const UNTYPED: TypedSide = { lengthM: null, widthM: null, bearingDeg: null, areaM2: null }
+export const newSketch = (what: Drawn): Sketch => ({ what, corners: [], ...UNTYPED })
 
-/** What lies about the pointer: edges of what stands, and how far 12 px reach. An empty list and no reach let go of everything. */
-export interface Surroundings {
-  readonly edges: readonly Segment[]
-  readonly reachM: number
-}
-
-/** True while the third click of a bed is waited for: its width. */
-export const drawsWidth = ({ what, corners }: Sketch): boolean => what === 'bed' && corners.length === 2
+/** True while the third click of a rectangle is waited for: its width. */
+export const drawsWidth = ({ what, corners }: Sketch): boolean => FORM[what] === 'rectangle' && corners.length === 2
 
 /** How far a place lies to the left of the way from a to b, in metres. */
 const leftOf = ([a, b]: Segment, p: Metres): number =>
@@ -32,58 +44,93 @@ const aside = ([a, b]: Segment, from: Metres, leftM: number): Metres => {
   return [from[0] - ((b[1] - a[1]) / size) * leftM, from[1] + ((b[0] - a[0]) / size) * leftM]
 }
 
-/** Where the next corner would come with the pointer at a place: at a typed length, a corner, an edge, or square. */
-export function holdPointer(sketch: Sketch, pointer: Metres, { edges, reachM }: Surroundings): Held {
+const typed = (at: Metres): Held => ({ at, snapped: 'typed', guides: [] })
+
+/** Where the next corner would come with the pointer at a place: at what was typed, or held to what stands about. */
+export function holdPointer(sketch: Sketch, pointer: Metres, about: Surroundings): Held {
   const { corners, what } = sketch
-  const near = snapToEdges(pointer, edges, reachM)
   if (drawsWidth(sketch)) {
     const axis: Segment = [corners[0]!, corners[1]!]
+    const near = hold(pointer, about)
     const left = leftOf(axis, near.at)
-    const typed = sketch.widthM
-    if (typed !== null) return { at: aside(axis, axis[1], left < 0 ? -typed : typed), snapped: 'typed' }
-    return { at: aside(axis, axis[1], left), snapped: near.snapped }
+    const width = sketch.widthM ?? (sketch.areaM2 === null ? null : sketch.areaM2 / distanceM(...axis))
+    if (width !== null) return typed(aside(axis, axis[1], left < 0 ? -width : width))
+    return { ...near, at: aside(axis, axis[1], left) }
   }
   const last = corners.at(-1)
-  if (!last || what === 'tree') return near
+  if (!last || FORM[what] === 'point') return hold(pointer, about)
+  const whole = wholeTyped(sketch)
+  if (whole) return typed(whole)
   const before = corners.at(-2)
-  const own = [before, corners[1]].flatMap((p, i): Metres[] => {
-    const from = i === 0 ? last : corners[0]!
-    return p ? [[p[0] - from[0], p[1] - from[1]]] : []
-  })
-  const stood = edges.map(([a, b]): Metres => [b[0] - a[0], b[1] - a[1]])
-  const square = near.snapped ? near : snapSquare(last, pointer, [...own, ...stood], reachM)
-  if (sketch.lengthM === null) return square
-  return { at: atLength(last, square.at, sketch.lengthM), snapped: 'typed' }
+  const second = corners[1]
+  const own: Segment[] = [
+    ...(before ? [[before, last] as const] : []),
+    ...(second ? [[corners[0]!, second] as const] : []),
+  ]
+  const held = hold(pointer, about, { from: last, own })
+  if (sketch.bearingDeg !== null) {
+    const [ux, uy] = wayOf(sketch.bearingDeg)
+    const along = (held.at[0] - last[0]) * ux + (held.at[1] - last[1]) * uy
+    return typed([last[0] + ux * along, last[1] + uy * along])
+  }
+  if (sketch.lengthM !== null) return typed(atLength(last, held.at, sketch.lengthM))
+  if (sketch.areaM2 !== null && FORM[what] === 'area') {
+    const at = toArea(corners, held.at, sketch.areaM2)
+    if (at) return typed(at)
+  }
+  return held
 }
+
+const wayOf = (bearingDeg: number): Metres => {
+  const a = (bearingDeg * Math.PI) / 180
+  return [Math.sin(a), Math.cos(a)]
+}
+
+/** Where what was typed puts the next corner by itself: a bearing with a length or with the area of the ring; null where it takes the pointer too. */
+export function wholeTyped(sketch: Sketch): Metres | null {
+  const last = sketch.corners.at(-1)
+  if (!last || sketch.bearingDeg === null || drawsWidth(sketch)) return null
+  const [ux, uy] = wayOf(sketch.bearingDeg)
+  if (sketch.lengthM !== null) return [last[0] + ux * sketch.lengthM, last[1] + uy * sketch.lengthM]
+  if (sketch.areaM2 === null || FORM[sketch.what] !== 'area') return null
+  return toArea(sketch.corners, [last[0] + ux, last[1] + uy], sketch.areaM2)
+}
+
+/** Where the third corner of a rectangle comes when its width is typed and no pointer says on which side: on the left. */
+export function typedWidthPlace(sketch: Sketch): Metres | null {
+  const [a, b] = sketch.corners
+  if (!drawsWidth(sketch) || !a || !b || (sketch.widthM === null && sketch.areaM2 === null)) return null
+  return holdPointer(sketch, aside([a, b], b, 1), { edges: [], far: [], reachM: 0, snaps: NO_SNAPS }).at
+}
+const NO_SNAPS = { corner: false, edge: false, square: false, parallel: false, extension: false }
 
 /** The shape as drawn so far, with the corner that would come next if there is one. */
 export function sketchShape(sketch: Sketch, next: Metres | null): Shape {
   const corners = next ? [...sketch.corners, next] : sketch.corners
-  switch (sketch.what) {
-    case 'tree':
+  switch (FORM[sketch.what]) {
+    case 'point':
       return { type: 'Point', parts: [corners.slice(-1)] }
-    case 'row':
-    case 'support':
+    case 'line':
       return { type: 'LineString', parts: [corners] }
-    case 'bed': {
+    case 'rectangle': {
       if (corners.length < 3) return { type: 'Polygon', parts: [corners] }
       const [a, b, c] = corners as [Metres, Metres, Metres]
       return { type: 'Polygon', parts: [[a, b, c, [a[0] + c[0] - b[0], a[1] + c[1] - b[1]]]] }
     }
-    default:
+    case 'area':
       return { type: 'Polygon', parts: [corners] }
   }
 }
 
-/** Puts a corner down; a typed length holds for one segment only. */
+/** Puts a corner down. What was typed holds for one side only; a rectangle's width and area for the whole of it. */
 export const putCorner = (sketch: Sketch, at: Metres): Sketch => ({
   ...sketch,
+  ...(FORM[sketch.what] === 'rectangle' ? { lengthM: null, bearingDeg: null } : UNTYPED),
   corners: [...sketch.corners, at],
-  lengthM: null,
 })
 
 export const takeCornerBack = (sketch: Sketch): Sketch => ({ ...sketch, corners: sketch.corners.slice(0, -1) })
 
-/** Whether the sketch is done by the number of its corners: a tree's one, a bed's three. */
+/** Whether the sketch is done by the number of its corners: a point's one, a rectangle's three. */
 export const isFull = ({ what, corners }: Sketch): boolean =>
-  (what === 'tree' && corners.length === 1) || (what === 'bed' && corners.length === 3)
+  (FORM[what] === 'point' && corners.length === 1) || (FORM[what] === 'rectangle' && corners.length === 3)

@@ -1,13 +1,17 @@
-import type { Geometry } from 'geojson'
 import type { LonLat } from '../../geo/plane/lonLat.ts'
-import type { FarmMap, Thing } from '../map/farmMap.ts'
+import type { FarmMap } from '../map/farmMap.ts'
+import { arrangeThings } from './arrangeThings.ts'
 import { drawNew } from './drawNew.ts'
 import { editShape } from './editShape.ts'
 import { groundOf } from './ground.ts'
-import { listenToHand } from './hand.ts'
+import { type Hearer, listenToHand } from './hand.ts'
+import { moveThings } from './moveThings.ts'
 import { makeOverlay } from './overlay.ts'
-import type { Session, SessionCallbacks, Tool } from './session.ts'
-import { geometryOf } from './shape.ts'
+import { linesOf } from './placeGeometry.ts'
+import { selectThings } from './selectThings.ts'
+import type { PlacedThing, Session, SessionCallbacks, SessionWork, Tool } from './session.ts'
+import { type EditGeometry, geometryOf } from './shape.ts'
+import { ALL_SNAPS } from './snap.ts'
 import type { Table } from './table.ts'
 
 /**
@@ -22,21 +26,25 @@ export function startSession(
 ): Session {
   const { map } = farmMap.drawing
   const container = map.getContainer()
-  const edited: Thing | null = tool.do === 'edit' ? { kind: tool.kind, id: tool.id } : null
-  const ground = groundOf(farmMap, origin, edited)
-  if (tool.do === 'edit' && origin === null) ground.settle(ground.lonLat([0, 0]))
+  const hidden = hiddenBy(tool)
+  const [edited] = tool.do === 'edit' ? hidden : []
+  const ground = groundOf(farmMap, origin, hidden, () => callbacks.snaps?.() ?? ALL_SNAPS)
+  if (tool.do !== 'draw' && origin === null) ground.settle(ground.lonLat([0, 0]))
   const overlay = makeOverlay(container)
+  const beside = makeOverlay(container)
   let over = false
+  let shown: { readonly things: readonly PlacedThing[]; readonly faulty: boolean } = { things: [], faulty: false }
 
-  const end = (shape: Geometry | null) => {
+  const end = (placed: readonly PlacedThing[]) => {
     over = true
     stopListening()
     container.classList.remove('drawing', 'can-take')
-    farmMap.drawing.release(shape)
+    farmMap.drawing.release(placed)
   }
   const clear = () => {
     map.off('move', show)
     overlay.remove()
+    beside.remove()
   }
   const table: Table = {
     map,
@@ -48,20 +56,44 @@ export function startSession(
         if (!over) callbacks.onMeasure(measures)
       },
     },
-    finish(shape, measures) {
+    finish(shape, measures, others = []) {
       const geometry = geometryOf(shape, ground.plane)
-      end(edited ? geometry : null)
+      end([...(edited ? [{ ...edited, geometry }] : []), ...others])
       overlay.settle()
-      callbacks.onFinish({ geometry, measures: measures(geometry) })
+      callbacks.onFinish({ geometry, measures: measures(geometry), others })
+      map.once('idle', clear).triggerRepaint()
+    },
+    finishAll(things, measures) {
+      end(things)
+      overlay.settle()
+      const [first] = things
+      const geometry = (first?.geometry ?? { type: 'Point', coordinates: [0, 0] }) as EditGeometry
+      callbacks.onFinish({ geometry, measures, others: things })
       map.once('idle', clear).triggerRepaint()
     },
     canTake: (yes) => void container.classList.toggle('can-take', yes),
   }
-  const work = tool.do === 'draw' ? drawNew(table, tool.what) : editShape(table, tool.kind, tool.geometry)
-  const show = () => work.show()
+  const work = workOf(tool, table, farmMap)
+  const show = () => {
+    work.show()
+    const { things, faulty } = shown
+    const lines = things
+      .flatMap(({ geometry }) => linesOf(geometry, ground.plane))
+      .map((line) => line.map(ground.toPixel))
+    beside.draw({
+      area: lines.filter((line) => line.length > 3),
+      drawn: lines.filter((line) => line.length > 1),
+      coming: [],
+      soft: lines.filter((line) => line.length === 1),
+      faulty,
+      marks: [],
+      words: [],
+      crosshair: null,
+    })
+  }
   const cancel = () => {
     if (over) return
-    end(null)
+    end([])
     clear()
     callbacks.onCancel()
   }
@@ -73,7 +105,7 @@ export function startSession(
       return true
     },
   })
-  farmMap.drawing.hold(edited)
+  farmMap.drawing.hold(hidden)
   container.classList.add('drawing')
   map.on('move', show)
   map.getCanvas().focus({ preventScroll: true })
@@ -85,11 +117,41 @@ export function startSession(
       over ? otherwise : run(...args)
   return {
     tool,
-    typeLength: whileOn(work.typeLength, undefined),
-    typeWidth: whileOn(work.typeWidth, undefined),
+    type: whileOn(work.type, undefined),
     putCorner: whileOn(work.putCorner, undefined),
     takeBack: whileOn(work.takeBack, undefined),
+    clear: whileOn(work.clear, undefined),
+    preview: whileOn((things: readonly PlacedThing[], faulty: boolean) => {
+      shown = { things, faulty }
+      show()
+    }, undefined),
+    refresh: whileOn(show, undefined),
     finish: whileOn(work.finish, null),
     cancel,
+  }
+}
+
+/** What is not drawn by the map meanwhile, and not snapped to: it is being changed. */
+function hiddenBy(tool: Tool): readonly Omit<PlacedThing, 'geometry'>[] {
+  if (tool.do === 'edit') return [{ kind: tool.kind, id: tool.id }]
+  return tool.do === 'move' ? tool.things.map(({ kind, id }) => ({ kind, id })) : []
+}
+
+function workOf(
+  tool: Tool,
+  table: Table,
+  { drawing }: FarmMap,
+): SessionWork & { readonly hearer: Hearer; show(): void } {
+  switch (tool.do) {
+    case 'draw':
+      return drawNew(table, tool.what, tool.of ?? null)
+    case 'edit':
+      return editShape(table, tool.kind, tool.geometry)
+    case 'move':
+      return moveThings(table, tool.things)
+    case 'select':
+      return selectThings(table, drawing)
+    case 'arrange':
+      return arrangeThings(table)
   }
 }

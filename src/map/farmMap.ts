@@ -111,7 +111,13 @@ export interface Hover {
 
 export interface FarmMapEvents {
   /** A tap or click, or Enter at the map's middle; `thing` is null on empty ground. Silent while something is drawn. */
-  pick: { readonly thing: Thing | null; readonly zone: string | null; readonly at: LonLat }
+  pick: {
+    readonly thing: Thing | null
+    readonly zone: string | null
+    readonly at: LonLat
+    /** Shift, Ctrl or the command key was held: one more. */
+    readonly more: boolean
+  }
   /** The pointer moved on the map, or left it (null). Silent while something is drawn. */
   hover: Hover | null
   /** The view moved, told at most once a frame. */
@@ -142,9 +148,13 @@ export interface DrawingGround {
   /** Counts up whenever a layer's features change. */
   readonly changes: number
   /** While held, taps and hovers are drawing's, and `hidden` (being edited) is not drawn. */
-  hold(hidden: Thing | null): void
-  /** Draws what was hidden again: as it was, or in the shape that it was given. */
-  release(shape: Geometry | null): void
+  hold(hidden: readonly Thing[]): void
+  /** Draws what was hidden again as it was, and things that were given a new place there. */
+  release(placed: readonly (Thing & { readonly geometry: Geometry })[]): void
+  /** What a tap at a place, in pixels from the map's upper left corner, would mean. */
+  thingAt(at: readonly [x: number, y: number], touch: boolean): Thing | null
+  /** Everything that lies wholly within a box on the screen. */
+  thingsIn(from: readonly [x: number, y: number], to: readonly [x: number, y: number]): readonly Thing[]
 }
 
 /** What a map shows by day: its theme's layers from below to above, the features of each source, and the photos beneath. */
@@ -177,7 +187,8 @@ export interface FarmMap {
   setSwipe(swipe: Swipe | null): void
   /** Shapes of a file before they are kept, over everything: all of them, and those that would be kept; null takes them away. */
   setBrought(shapes: { readonly all: readonly Geometry[]; readonly kept: readonly Geometry[] } | null): Promise<void>
-  setSelected(thing: Thing | null): void
+  /** What is shown as selected. */
+  setSelected(things: readonly Thing[]): void
   /** Where the device is and how sure of it it is, in metres; drawn on every sheet. */
   setPosition(position: { readonly at: LonLat; readonly accuracyM: number } | null): void
   /** Brings bounds, a thing, or (null) everything into view. Says whether there was anything to fit. */

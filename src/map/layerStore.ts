@@ -33,16 +33,21 @@ interface Kept {
   readonly name: Feature | null
 }
 
+/** A thing in a place that it is to have. */
+export interface Placed extends Thing {
+  readonly geometry: Geometry
+}
+
 /** The features shown, by layer and record, each with a number of its own that is never given again. */
 export interface LayerStore {
   /** Everything anew: what each source is to hold. */
   replaceAll(layers: Layers): Record<StoreSource, FeatureCollection>
   /** A step's changes: what is to change in which source. What looks as it did is taken in, but changes nothing. */
   patch(changes: LayerChanges): Partial<Record<StoreSource, GeoJSONSourceDiff>>
-  /** Keeps a thing out of the sources while it is edited. */
-  hide(thing: Thing | null): Partial<Record<StoreSource, GeoJSONSourceDiff>>
-  /** Lets what was hidden back in; in a new shape, if it is a thing of one shape. */
-  letBack(shape: Geometry | null): Partial<Record<StoreSource, GeoJSONSourceDiff>>
+  /** Keeps things out of the sources while they are edited, and lets others back in. */
+  hide(things: readonly Thing[]): Partial<Record<StoreSource, GeoJSONSourceDiff>>
+  /** Lets all that was hidden back in, and puts things in their new places, hidden before or not. */
+  letBack(placed: readonly Placed[]): Partial<Record<StoreSource, GeoJSONSourceDiff>>
   features<L extends LayerName>(layer: L): readonly LayerFeature<L>[]
   featuresOf(thing: Thing): readonly LayerFeature[]
 }
@@ -52,7 +57,7 @@ export function makeLayerStore(): LayerStore {
   const layers = new Map<LayerName, Map<string, Kept[]>>(LAYER_NAMES.map((name) => [name, new Map()]))
   let next = 1
   let about: number | null = null
-  let hidden: Thing | null = null
+  let hidden: ReadonlyMap<string, Thing> = new Map()
 
   const inOnePiece = (geometry: Geometry): Geometry => {
     for (const [lon] of positionsOf(geometry)) {
@@ -75,7 +80,8 @@ export function makeLayerStore(): LayerStore {
     }
     return { feature, name }
   }
-  const isHidden = (layer: LayerName, id: string) => hidden?.kind === KIND_OF[layer] && hidden.id === id
+  const keyOf = ({ kind, id }: Thing) => `${kind} ${id}`
+  const isHidden = (layer: LayerName, id: string) => hidden.size > 0 && hidden.has(keyOf({ kind: KIND_OF[layer], id }))
   const diffs = () => {
     const out: Partial<Record<StoreSource, Required<Pick<GeoJSONSourceDiff, 'add' | 'remove'>>>> = {}
     const of = (source: StoreSource) => (out[source] ??= { remove: [], add: [] })
@@ -96,15 +102,25 @@ export function makeLayerStore(): LayerStore {
   }
   const kept = (layer: LayerName) => layers.get(layer)!
 
-  const hide = (thing: Thing | null) => {
-    const { out, change } = diffs()
-    const was = hidden
-    hidden = thing
-    for (const layer of LAYER_NAMES) {
-      const all = kept(layer)
-      if (was?.kind === KIND_OF[layer]) change(layer, [], all.get(was.id) ?? [])
-      if (thing?.kind === KIND_OF[layer]) change(layer, all.get(thing.id) ?? [], [])
+  const layersOf = ({ kind }: Thing) => LAYER_NAMES.filter((layer) => KIND_OF[layer] === kind)
+  /** The same thing in its new place, where it is one feature of that type of geometry; its other features are as they were. */
+  const moved = (placed: Placed, put: (layer: LayerName, was: readonly Kept[], now: readonly Kept[]) => void) => {
+    for (const layer of layersOf(placed)) {
+      const was = kept(layer).get(placed.id)
+      const [one] = was ?? []
+      if (was?.length !== 1 || one?.feature.geometry.type !== placed.geometry.type) continue
+      const now = [keep(layer, { ...one.feature, geometry: placed.geometry } as LayerFeature)]
+      kept(layer).set(placed.id, now)
+      put(layer, was, now)
     }
+  }
+  const hide = (things: readonly Thing[], { out, change } = diffs()) => {
+    const was = hidden
+    hidden = new Map(things.map((thing) => [keyOf(thing), thing]))
+    for (const [key, thing] of was)
+      if (!hidden.has(key)) for (const layer of layersOf(thing)) change(layer, [], kept(layer).get(thing.id) ?? [])
+    for (const [key, thing] of hidden)
+      if (!was.has(key)) for (const layer of layersOf(thing)) change(layer, kept(layer).get(thing.id) ?? [], [])
     return out
   }
 
@@ -159,13 +175,14 @@ export function makeLayerStore(): LayerStore {
       }
       return out
     },
-    hide,
-    letBack(shape) {
-      const of = LAYER_NAMES.filter((layer) => hidden?.kind === KIND_OF[layer])
-      const was = of.length === 1 && hidden ? kept(of[0]!).get(hidden.id) : undefined
-      if (shape && was?.length === 1)
-        kept(of[0]!).set(hidden!.id, [keep(of[0]!, { ...was[0]!.feature, geometry: shape } as LayerFeature)])
-      return hide(null)
+    hide: (things) => hide(things),
+    letBack(placed) {
+      const both = diffs()
+      for (const one of placed)
+        moved(one, (layer, was, now) => {
+          if (!isHidden(layer, one.id)) both.change(layer, was, now)
+        })
+      return hide([], both)
     },
     features<L extends LayerName>(layer: L) {
       const out: LayerFeature<L>[] = []

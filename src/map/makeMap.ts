@@ -44,7 +44,7 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
   }
   let ramp: Ramp = { of: 'par' }
   let layers = layersFor(theme, ramp)
-  let selected: Thing | null = null
+  let selected: readonly Thing[] = []
   let held = false
   let shownPhotos: readonly MapPhoto[] = []
   let changes = 0
@@ -108,7 +108,7 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
     })
   }
   const showSelected = () => {
-    const features = selected ? store.featuresOf(selected).filter((f) => !('ring' in f.properties)) : []
+    const features = selected.flatMap((thing) => store.featuresOf(thing).filter((f) => !('ring' in f.properties)))
     return then(() => source('selected').setData({ type: 'FeatureCollection', features }))
   }
   const apply = async (diffs: ReturnType<typeof store.patch>) => {
@@ -126,7 +126,7 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
   map.on('move', () => tell('view', view()))
   map.on('resize', () => tell('view', view()))
   map.on('error', ({ error }) => tell('fault', { detail: error.message }))
-  listenToPointer(map, store, {
+  const pointer = listenToPointer(map, store, {
     pick: (told) => tell('pick', told),
     hover: (told) => tell('hover', told),
     held: () => held,
@@ -156,7 +156,7 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
     async patch(given) {
       const diffs = store.patch(given)
       const applied = apply(diffs)
-      if (selected && Object.keys(diffs).length > 0) await showSelected()
+      if (selected.length > 0 && Object.keys(diffs).length > 0) await showSelected()
       await applied
     },
     setSheet: (sheet) => restyle({ sheet }),
@@ -183,8 +183,9 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
       await then(() => photos.set(given))
     },
     setSwipe: (swipe) => void then(() => photos.swipe(swipe)),
-    setSelected(thing) {
-      selected = thing
+    setSelected(things) {
+      if (things.length + selected.length === 0) return
+      selected = things
       void showSelected()
     },
     setPosition(position) {
@@ -247,11 +248,13 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
         tell('hover', null)
         void apply(store.hide(hidden))
       },
-      release(shape) {
+      release(placed) {
         held = false
-        void apply(store.letBack(shape))
-        if (shape && selected) void showSelected()
+        void apply(store.letBack(placed))
+        if (placed.length > 0 && selected.length > 0) void showSelected()
       },
+      thingAt: pointer.thingAt,
+      thingsIn: pointer.thingsIn,
     },
     destroy() {
       destroyed = true

@@ -1,5 +1,7 @@
+import type { Position } from 'geojson'
 import type { Map as MapLibre, MapMouseEvent, PointLike } from 'maplibre-gl'
 import type { LayerName } from '../../geo/layers/layer.ts'
+import { positionsOf } from '../../geo/plane/geometry.ts'
 import type { FarmMapEvents, Hover, Thing } from './farmMap.ts'
 import { type Candidate, chooseHit, distanceTo, type Pixel, REACH_PX } from './hits.ts'
 import { KIND_OF, type LayerStore } from './layerStore.ts'
@@ -11,10 +13,19 @@ interface Told {
   held(): boolean
 }
 
+/** Layers whose things a box takes in. */
+const BOXED = ['fields', 'beds', 'rows', 'trees', 'supports', 'structures', 'observations'] as const
+
 const isLayerName = (name: string): name is LayerName => name in KIND_OF
 
+/** What lies under a place on the screen, or in a box on it. */
+export interface Pointer {
+  thingAt(at: Pixel, touch: boolean): Thing | null
+  thingsIn(from: Pixel, to: Pixel): readonly Thing[]
+}
+
 /** Turns taps, Enter and the moving pointer into things of the farm. */
-export function listenToPointer(map: MapLibre, store: LayerStore, told: Told): void {
+export function listenToPointer(map: MapLibre, store: LayerStore, told: Told): Pointer {
   const project = (p: readonly number[]): Pixel => {
     const { x, y } = map.project([p[0]!, p[1]!])
     return [x, y]
@@ -47,25 +58,26 @@ export function listenToPointer(map: MapLibre, store: LayerStore, told: Told): v
     return null
   }
 
-  const pickAt = (pixel: Pixel, touch: boolean) => {
+  const pickAt = (pixel: Pixel, touch: boolean, more: boolean) => {
     const { lng, lat } = map.unproject([pixel[0], pixel[1]])
     const zone = map.queryRenderedFeatures([pixel[0], pixel[1]], { layers: ['zone-ground'] })[0]
     told.pick({
       thing: thingAt(pixel, touch),
       zone: zone ? String(zone.properties.id) : null,
       at: [lng, lat],
+      more,
     })
   }
 
   map.on('click', ({ point, originalEvent }: MapMouseEvent) => {
     if (told.held()) return
     const touch = 'pointerType' in originalEvent && originalEvent.pointerType !== 'mouse'
-    pickAt([point.x, point.y], touch)
+    pickAt([point.x, point.y], touch, originalEvent.shiftKey || originalEvent.ctrlKey || originalEvent.metaKey)
   })
   map.getCanvas().addEventListener('keydown', (event) => {
     if (event.key !== 'Enter' || told.held()) return
     event.preventDefault()
-    pickAt([map.getCanvas().clientWidth / 2, map.getCanvas().clientHeight / 2], false)
+    pickAt([map.getCanvas().clientWidth / 2, map.getCanvas().clientHeight / 2], false, event.shiftKey)
   })
 
   let waiting: MapMouseEvent | null = null
@@ -95,4 +107,30 @@ export function listenToPointer(map: MapLibre, store: LayerStore, told: Told): v
     waiting = null
     if (!told.held()) told.hover(null)
   })
+
+  return {
+    thingAt,
+    thingsIn([x, y], [u, v]) {
+      const corners = [
+        [x, y],
+        [u, y],
+        [u, v],
+        [x, v],
+      ].map(([px, py]) => map.unproject([px!, py!]))
+      const north = map.getBearing() === 0
+      const within = (p: Position): boolean => {
+        if (north) return west <= p[0]! && p[0]! <= east && south <= p[1]! && p[1]! <= top
+        const [px, py] = project(p)
+        return px >= Math.min(x, u) && px <= Math.max(x, u) && py >= Math.min(y, v) && py <= Math.max(y, v)
+      }
+      const [lons, lats] = [corners.map(({ lng }) => lng), corners.map(({ lat }) => lat)]
+      const [west, east, south, top] = [Math.min(...lons), Math.max(...lons), Math.min(...lats), Math.max(...lats)]
+      return BOXED.flatMap((layer) =>
+        store
+          .features(layer)
+          .filter(({ geometry }) => [...positionsOf(geometry)].every(within))
+          .map(({ properties }): Thing => ({ kind: KIND_OF[layer], id: properties.id })),
+      )
+    },
+  }
 }

@@ -131,11 +131,11 @@ describe('drawing', () => {
       await take(page, { do: 'draw', what: 'bed' })
       await click(page, -4, 12)
       await page.mouse.move(...(await pixel(page, 9, 13)))
-      await page.evaluate(() => window.page.session!.typeLength(23.75))
+      await page.evaluate(() => window.page.session!.type('lengthM', 23.75))
       expect(await live(page)).toMatchObject({ snapped: 'typed', segmentM: expect.closeTo(23.75, 9) })
       await page.evaluate(() => {
         window.page.session!.putCorner()
-        window.page.session!.typeWidth(0.8)
+        window.page.session!.type('widthM', 0.8)
         window.page.session!.putCorner()
       })
       const { measures } = (await finished(page))!

@@ -120,3 +120,17 @@ it.skipIf(SERVER_ABSENT)(
     }
   },
 )
+
+it.skipIf(SERVER_ABSENT)('tells the share of a line that lies in an area as ST_Intersection does', async () => {
+  const next = numbers(34)
+  for (let n = 0; n < 40; n++) {
+    const at: Metres = [(next() - 0.5) * 3000, (next() - 0.5) * 3000]
+    const ring = outline(next, at, 7)
+    const run = [0, 1, 2].map((): Metres => [at[0] + (next() - 0.5) * 120, at[1] + (next() - 0.5) * 120])
+    const { share } = await one<{ share: number }>(
+      'select st_length(st_intersection($1::geometry, $2::geometry)) / st_length($1::geometry) as share',
+      [line(run), text(polygon(ring))],
+    )
+    expect(shareInside(run, [ring])).toBeCloseTo(share, 9)
+  }
+})

@@ -138,7 +138,7 @@ it.skipIf(SERVER_ABSENT)('removes a field with all that stands on it as one step
   const { db } = held!
   await load(db, FARM)
   const before = await whole(db)
-  const edits = await removalOf(db, 'fields', 'f')
+  const edits = await removalOf(db, [{ kind: 'fields', id: 'f' }])
   const order = edits.map((edit) => edit.kind)
   for (const [first, then] of [
     ['shares', 'picks'],
@@ -284,7 +284,7 @@ it.skipIf(SERVER_ABSENT)('lets a person keep a bed that leaves its field', async
   const out = change('beds', 'b', { geom: box(15.0019, 46.0002, 0.001, 0.0001) })
   const fault = faultOf(await applyEdits(db, act('out'), [out]).catch((error: unknown) => error))
   expect(fault?.accept).toEqual({ outside_accepted: true })
-  const rows = await removalOf(db, 'rows', 'r')
+  const rows = await removalOf(db, [{ kind: 'rows', id: 'r' }])
   await applyEdits(db, act('out'), [...rows, change('beds', 'b', { ...(out as { to: object }).to, ...fault!.accept })])
   expect(await db.rows('select outside_accepted from beds where id = $1', ['b'])).toEqual([{ outside_accepted: true }])
 })

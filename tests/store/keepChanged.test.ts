@@ -133,7 +133,7 @@ describe.skipIf(SERVER_ABSENT)('what a step is told to have changed', () => {
       async () => (made > 0 ? [change('supports', `s${random(made)}`, { geom: runAt(random(count)) })] : []),
       async () =>
         made > 0 ? [change('supports', `s${random(made)}`, { taken_down: pick([null, '2025-06-01']) })] : [],
-      async () => (made > 0 ? removalOf(db, 'supports', `s${random(made)}`) : []),
+      async () => (made > 0 ? removalOf(db, [{ kind: 'supports', id: `s${random(made)}` }]) : []),
       async () => {
         const n = random(count)
         const shift = random(8) / 10
@@ -158,7 +158,7 @@ describe.skipIf(SERVER_ABSENT)('what a step is told to have changed', () => {
         }),
       ],
       async () => [change('farm', 'farm', { season_start_month: 1 + random(12) })],
-      async () => removalOf(db, 'beds', `b${random(count)}`),
+      async () => removalOf(db, [{ kind: 'beds', id: `b${random(count)}` }]),
     ]
     const shown = await Shown.of(db)
     let taken = 0

@@ -59,7 +59,7 @@ describe.skipIf(ENGINE === 'server')('the desk', () => {
     const { entry } = await desk.answer('makeFarm', NEW)
     await edit(desk, addField('f'))
     await edit(desk, addBed('b1', 'f', 1), addBed('b2', 'f', 2))
-    await desk.answer('remove', { kind: 'beds', id: 'b1', label: 'Remove', on })
+    await desk.answer('remove', { things: [{ kind: 'beds', id: 'b1' }], label: 'Remove', on })
     const before = await desk.answer('measure', { on })
     const layers = await desk.answer('seeLayers', { on })
     abandon(desk)

@@ -8,9 +8,9 @@ export const edit: Answers['edit'] = async ({ label, edits, on }, asked) => {
   return changedBy(farm, await takeStep(asked.keeper, farm, label, edits), on)
 }
 
-export const remove: Answers['remove'] = async ({ kind, id, label, on }, asked) => {
+export const remove: Answers['remove'] = async ({ things, label, on }, asked) => {
   const farm = farmOf(asked)
-  const edits = await removalOf(farm.db, kind, id)
+  const edits = await removalOf(farm.db, things)
   return changedBy(farm, await takeStep(asked.keeper, farm, label, edits), on)
 }
 

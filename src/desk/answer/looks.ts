@@ -55,6 +55,12 @@ export const seeCard: Answers['seeCard'] = async ({ kind, id, on }, asked) => {
   return card
 }
 
+export const recordsWith: Answers['recordsWith'] = ({ kind, by, ids }, asked) => {
+  const found = kindNamed(kind)
+  if (by !== 'id' && !found.fields[by]?.refers) throw new Refusal('asked wrongly', `${kind} refer to nothing by ${by}`)
+  return farmOf(asked).db.transaction((tx) => readRecords(tx, found, { by, values: ids }))
+}
+
 export const listRecords: Answers['listRecords'] = ({ kind }, asked) =>
   farmOf(asked).db.transaction((tx) => readRecords(tx, kindNamed(kind)))
 

@@ -4,19 +4,23 @@ import { later } from '../../ui/later.tsx'
 import { CardDeeds } from '../ground/CardDeeds.tsx'
 import { Pen } from '../ground/Pen.tsx'
 import { RecordForm } from '../ground/RecordForm.tsx'
+import { SeveralPane } from '../ground/SeveralPane.tsx'
 import { GrowingDeeds } from '../growing/GrowingDeeds.tsx'
 import { PickDeeds } from '../picking/PickDeeds.tsx'
 import { showLine } from '../show/cardLine.ts'
+import { act } from '../state/act.ts'
 import { card, cardFault, choose, chosen } from '../state/chosen.ts'
 import { cropOpen } from '../state/crops.ts'
 import { pending, tool } from '../state/drawing.ts'
 import { units } from '../state/farm.ts'
 import { laying } from '../state/laying.ts'
+import { several } from '../state/several.ts'
 import { settingOut } from '../state/settingOut.ts'
 import { walking } from '../state/walking.ts'
 import { sheet } from '../state/where.ts'
 import { yieldTapped } from '../yield/yieldHere.ts'
 
+const ActPane = later(async () => (await import('../ground/acts/ActPane.tsx')).ActPane)
 const PickEntry = later(async () => (await import('../picking/PickEntry.tsx')).PickEntry)
 const Layout = later(async () => (await import('../ground/laying/Layout.tsx')).Layout)
 const Walk = later(async () => (await import('../ground/walk/Walk.tsx')).Walk)
@@ -25,12 +29,14 @@ const CropForm = later(async () => (await import('../growing/CropForm.tsx')).Cro
 const BedStrip = later(async () => (await import('../growing/BedStrip.tsx')).BedStrip)
 const CardWarnings = later(async () => (await import('../growing/CardWarnings.tsx')).CardWarnings)
 
-/** The pen while something is drawn, the form of what has just been drawn or is being changed, what is being laid out or set out, a crop, or the card of what is tapped. */
+/** What is being done with things that stand, the pen while something is drawn, the form of what has just been drawn or is being changed, what is being laid out or set out, a crop, or the card of what is tapped. */
 export function CardPane() {
-  if (tool.value) return <Pen tool={tool.value} />
+  if (act.value) return <ActPane act={act.value} />
+  if (tool.value && tool.value.do !== 'select') return <Pen tool={tool.value} />
   if (pending.value) return <RecordForm key={pending.value.id} pending={pending.value} />
   if (walking.value) return <Walk />
   if (laying.value) return <Layout laying={laying.value} />
+  if (tool.value || several.value.length > 0) return <SeveralPane />
   if (sheet.value === 'picking' && !chosen.value) return <PickEntry />
   if (settingOut.value) return <SetOutForm now={settingOut.value} />
   if (cropOpen.value !== null && sheet.value === 'growing') return <CropForm key={cropOpen.value} id={cropOpen.value} />

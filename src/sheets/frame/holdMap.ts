@@ -9,7 +9,9 @@ import { openFarm } from '../state/farm.ts'
 import { stopLaying, tapWhileLaying } from '../state/laying.ts'
 import { mapNight, night } from '../state/light.ts'
 import { farmMap, hover, mapFault, mapView, tapped } from '../state/mapHandle.ts'
+import { showPane } from '../state/pane.ts'
 import { photos } from '../state/photos.ts'
+import { several, takeIn } from '../state/several.ts'
 import { layers, patched, wholeLayers } from '../state/shown.ts'
 import { swipe } from '../state/swipe.ts'
 import { closeWalk, walking } from '../state/walking.ts'
@@ -50,9 +52,10 @@ export function holdMap(element: HTMLElement): () => void {
 function follow(map: FarmMap): readonly (() => void)[] {
   const placed = { value: view.value !== null }
   return [
-    map.on('pick', ({ thing, zone, at }) => {
+    map.on('pick', ({ thing, zone, at, more }) => {
       tapped.value = at
       if (walking.value || tapWhileLaying(thing, bedOf(thing))) return
+      if (more && thing && sheet.value === 'ground') return takeOneMore(thing)
       if (zone !== null && sheet.value === 'yield') chooseZone(zone)
       else if (sheet.value === 'picking' && !chosen.value) void placeTapped(thing, at)
       else void choose(bedTapped() ?? thing)
@@ -69,7 +72,10 @@ function follow(map: FarmMap): readonly (() => void)[] {
       mapFault.value = detail
     }),
     effect(() => map.setNight(mapNight.value)),
-    effect(() => map.setSelected(chosen.value ?? pickedFrom())),
+    effect(() => {
+      const one = chosen.value ?? pickedFrom()
+      map.setSelected(several.value.length > 0 ? several.value : one ? [one] : [])
+    }),
     effect(() => map.setPosition(position.value)),
     effect(() => void map.setSurface(surface.value)),
     effect(() => void map.setZones(zones.value)),
@@ -120,6 +126,14 @@ function followLayers(map: FarmMap, placed: { value: boolean }): () => void {
 function bedOf(thing: Thing | null): string | null {
   if (thing?.kind !== 'rows') return null
   return layers.peek()?.rows.features.find(({ properties }) => properties.id === thing.id)?.properties.bed ?? null
+}
+
+/** With what is chosen already, a tap with Shift or Ctrl selects several. */
+function takeOneMore(thing: Thing): void {
+  if (chosen.value && several.value.length === 0) takeIn([chosen.value], 'add')
+  takeIn([thing], 'toggle')
+  chosen.value = null
+  showPane('card')
 }
 
 /** On the Yield sheet a tap asks for the bed, whatever stands in it. */

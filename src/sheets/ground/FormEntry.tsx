@@ -30,7 +30,7 @@ export function FormEntry({ field, value, units, fault, onType }: Props) {
               <option value="false">no</option>
             </select>
           )
-        if (field.is === 'choice')
+        if (field.is === 'choice' || field.is === 'count')
           return (
             <select {...all}>
               {!field.options?.some((option) => option.value === '') && <option value="">choose</option>}

@@ -16,7 +16,7 @@ export function Removal({ card, word, onClose }: Props) {
   const [too, setToo] = useState<readonly string[] | null>(null)
   const [fault, setFault] = useState<string | null>(null)
   useEffect(() => {
-    void askGoesToo(card).then(setToo)
+    void askGoesToo([card]).then(setToo)
   }, [card])
   const remove = async () => {
     const reply = await removeRecord(card.kind, card.id, `Remove ${word} ${card.title}`)

@@ -14,14 +14,16 @@ const WORDS: Readonly<Record<string, readonly [one: string, many: string]>> = {
   containers: ['container', 'containers'],
 }
 
-/** What goes with a record when it is removed, in words; empty when nothing does. */
-export async function askGoesToo(removed: { readonly kind: string; readonly id: string }): Promise<readonly string[]> {
+/** What goes with records when they are removed, in words; empty when nothing does. */
+export async function askGoesToo(
+  removed: readonly { readonly kind: string; readonly id: string }[],
+): Promise<readonly string[]> {
   const { KINDS } = await import('../../../geo/model/kinds.ts')
   const kinds = KINDS.map(({ name, fields }): Standing => {
     const refers = Object.entries(fields).flatMap(([field, { refers }]) => (refers ? [{ field, to: refers }] : []))
     return { kind: name, refers }
   })
-  const below = kinds.filter(({ kind }) => standsOn(kinds, kind, removed.kind))
+  const below = kinds.filter(({ kind }) => removed.some((one) => standsOn(kinds, kind, one.kind)))
   const listed = await Promise.all(
     below.map(async ({ kind }) => {
       const reply = await ask('listRecords', { kind })

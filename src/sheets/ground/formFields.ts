@@ -1,10 +1,10 @@
 import type { Units } from '../show/figures.ts'
 
-/** One thing that is asked of a record. `length` is typed in the person's unit and kept in metres, `number` as it is. */
+/** One thing that is asked of a record. `length` is typed in the person's unit and kept in metres, `number` as it is; `count` is a choice of whole numbers. */
 export interface FormField {
   readonly name: string
   readonly label: string
-  readonly is: 'text' | 'long' | 'day' | 'length' | 'number' | 'choice' | 'yes'
+  readonly is: 'text' | 'long' | 'day' | 'length' | 'number' | 'choice' | 'count' | 'yes'
   readonly required?: boolean
   /** Not asked at first: stands folded under "More". */
   readonly more?: boolean
@@ -14,7 +14,7 @@ export interface FormField {
 }
 
 /** What can be drawn and changed here. */
-export type FormKind = 'fields' | 'beds' | 'rows' | 'trees' | 'supports' | 'structures'
+export type FormKind = 'fields' | 'beds' | 'rows' | 'trees' | 'supports' | 'structures' | 'observations'
 
 export const KIND_WORD: Readonly<Record<FormKind, string>> = {
   fields: 'field',
@@ -23,6 +23,7 @@ export const KIND_WORD: Readonly<Record<FormKind, string>> = {
   trees: 'tree',
   supports: 'support',
   structures: 'structure',
+  observations: 'observation',
 }
 
 export interface Choices {
@@ -34,6 +35,8 @@ export interface Choices {
 
 const NOT_KNOWN = 'Empty: not known, so shown on every day.'
 const STRUCTURES = ['fence', 'gate', 'path', 'water line', 'shed', 'windbreak']
+const SEEN = ['disease', 'animal damage', 'broken string', 'crack', 'wet spot']
+const SEVERITY = ['not told', '1, slight', '2', '3', '4', '5, severe']
 const SPECIES = ['black walnut', 'Persian walnut', 'apple', 'pear', 'hazel', 'fig', 'willow', 'hawthorn']
 
 export function formFields(kind: FormKind, choices: Choices): readonly FormField[] {
@@ -98,6 +101,18 @@ export function formFields(kind: FormKind, choices: Choices): readonly FormField
         { name: 'kind', label: 'Kind', is: 'text', required: true, options: offered(STRUCTURES) },
         { ...name, required: false },
         note,
+      ]
+    case 'observations':
+      return [
+        { name: 'kind', label: 'What was seen', is: 'text', required: true, options: offered(SEEN) },
+        { name: 'on', label: 'Seen on', is: 'day', required: true },
+        {
+          name: 'severity',
+          label: 'How bad',
+          is: 'count',
+          options: SEVERITY.map((words, n) => ({ value: n === 0 ? '' : String(n), words })),
+        },
+        { ...note, more: false },
       ]
   }
 }

@@ -33,7 +33,8 @@ export function fromTyped(
       if (value === null) faults[field.name] = `“${text}” is not a number.`
       else if (value < 0) faults[field.name] = 'It can’t be below zero.'
       else record[field.name] = field.is === 'length' ? value * metresPer(units) : value
-    } else record[field.name] = field.is === 'yes' ? text === 'true' : text
+    } else if (field.is === 'count') record[field.name] = Number(text)
+    else record[field.name] = field.is === 'yes' ? text === 'true' : text
   }
   return { record, faults }
 }

@@ -6,13 +6,14 @@ export interface Standing {
   readonly refers: readonly { readonly field: string; readonly to: string }[]
 }
 
-/** How many records of each kind go when one is removed, the record itself not counted. */
+/** How many records of each kind go when some are removed, those themselves not counted. */
 export function goesToo(
   kinds: readonly Standing[],
   records: ReadonlyMap<string, readonly AnyRecord[]>,
-  removed: { readonly kind: string; readonly id: string },
+  removed: readonly { readonly kind: string; readonly id: string }[],
 ): ReadonlyMap<string, number> {
-  const gone = new Map<string, Set<string>>([[removed.kind, new Set([removed.id])]])
+  const gone = new Map<string, Set<string>>()
+  for (const { kind, id } of removed) gone.set(kind, (gone.get(kind) ?? new Set()).add(id))
   for (let more = true; more; ) {
     more = false
     for (const { kind, refers } of kinds)
@@ -25,6 +26,6 @@ export function goesToo(
       }
   }
   const counts = new Map([...gone].map(([kind, ids]) => [kind, ids.size]))
-  counts.set(removed.kind, (counts.get(removed.kind) ?? 1) - 1)
+  for (const { kind } of removed) counts.set(kind, (counts.get(kind) ?? 1) - 1)
   return new Map([...counts].filter(([, count]) => count > 0))
 }

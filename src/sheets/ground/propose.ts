@@ -3,6 +3,7 @@ import type { EditGeometry, LiveMeasures } from '../../draw/session.ts'
 import type { LayerChanges } from '../../map/farmMap.ts'
 import { farmMap } from '../state/mapHandle.ts'
 import { layers, measured } from '../state/shown.ts'
+import { on } from '../state/where.ts'
 import type { FormKind } from './formFields.ts'
 import { holderOf } from './lies.ts'
 import { nextName } from './nextName.ts'
@@ -32,6 +33,8 @@ export function proposal(
       }
     case 'structures':
       return { label: 'New structure', values: { kind: STRUCTURE_OF[geometry.type] } }
+    case 'observations':
+      return { label: 'New observation', values: { on: on.value } }
   }
 }
 
@@ -82,6 +85,7 @@ export function proposeOnMap(kind: FormKind, id: string, geometry: EditGeometry,
     trees: feature({ species: '', name, height_m: null, canopy_radius_m: null, source: false }),
     supports: feature({ system: '', system_name: '', permanent: false, put_up: null, length_m }),
     structures: feature({ kind: STRUCTURE_OF[geometry.type], name: null }),
+    observations: feature({ on: on.value, kind: '', severity: null }),
   }
   void farmMap.value?.patch({ [kind]: changes[kind] } as LayerChanges)
 }

@@ -3,6 +3,7 @@ import type { Card, DeskFault } from '../../desk/door.ts'
 import type { Thing } from '../../map/farmMap.ts'
 import { ask } from './door.ts'
 import { showPane } from './pane.ts'
+import { forgetSeveral } from './several.ts'
 import { on, sheet } from './where.ts'
 
 /** What is tapped, and its card once the desk has told it. */
@@ -12,6 +13,7 @@ export const cardFault = signal<DeskFault | null>(null)
 
 /** Opens the card of a thing. */
 export async function choose(thing: Thing | null): Promise<void> {
+  forgetSeveral()
   chosen.value = thing
   if (!thing) {
     card.value = null

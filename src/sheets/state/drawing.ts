@@ -1,17 +1,27 @@
 import { batch, signal } from '@preact/signals'
-import type { Card, DeskFault } from '../../desk/door.ts'
-import type { Drawn, EditGeometry, Finished, LiveMeasures, Session, Tool } from '../../draw/session.ts'
+import type { AnyRecord } from '../../../geo/model/kind.ts'
+import type { Card } from '../../desk/door.ts'
+import type { Drawn, EditGeometry, Finished, LiveMeasures, PlacedThing, Session, Tool } from '../../draw/session.ts'
+import type { Segment } from '../../draw/snap.ts'
 import type { LayerChanges } from '../../map/farmMap.ts'
-import type { FormKind } from '../ground/formFields.ts'
+import { type FormKind, KIND_WORD } from '../ground/formFields.ts'
 import { proposal, proposeOnMap } from '../ground/propose.ts'
 import { sameShape } from '../ground/sameShape.ts'
+import { withHole } from '../ground/withHole.ts'
+import { lengthFigure, told } from '../show/figures.ts'
+import { type Act, act } from './act.ts'
 import { choose, chosen } from './chosen.ts'
-import { openFarm } from './farm.ts'
+import { keepsSquare, snaps } from './drawChoices.ts'
+import { openFarm, units } from './farm.ts'
+import { editFault, keepEdits } from './keepEdits.ts'
 import { farmMap } from './mapHandle.ts'
 import { newId } from './newId.ts'
 import { showPane } from './pane.ts'
+import { holdThings } from './placed.ts'
+import { along, askRiders, recordsWith, riders } from './riders.ts'
+import { boxing, several, takeIn } from './several.ts'
 import { layers } from './shown.ts'
-import { doEdits } from './steps.ts'
+import { trimPlantings } from './trimPlantings.ts'
 
 /** A record that waits for its name and the rest before it is kept, or one whose values are being changed. */
 export interface Pending {
@@ -29,16 +39,25 @@ export const tool = signal<Tool | null>(null)
 export const live = signal<LiveMeasures | null>(null)
 export const session = signal<Session | null>(null)
 export const pending = signal<Pending | null>(null)
-/** A shape just changed that the database would not keep, with what would make it kept all the same. */
-export const reshapeFault = signal<{ readonly fault: DeskFault; readonly again: (() => void) | null } | null>(null)
+/** The edge that was tapped last, while one is waited for. */
+export const edgeTapped = signal<Segment | null>(null)
 
-const KIND_OF: Readonly<Record<Drawn, FormKind>> = {
+/** What is made of what is drawn; null where it becomes no record of its own. */
+const KIND_OF: Readonly<Record<Drawn, FormKind | null>> = {
   field: 'fields',
+  'field rectangle': 'fields',
   bed: 'beds',
   'bed outline': 'beds',
   row: 'rows',
   support: 'supports',
   tree: 'trees',
+  'structure point': 'structures',
+  'structure line': 'structures',
+  'structure area': 'structures',
+  observation: 'observations',
+  hole: null,
+  cut: null,
+  measure: null,
 }
 
 /** Takes a tool up; what was being drawn is given up. */
@@ -46,7 +65,8 @@ export async function takeUp(wanted: Tool): Promise<void> {
   layDown()
   const map = farmMap.value
   if (!map) return
-  showPane('card')
+  editFault.value = null
+  showPane(wanted.do === 'select' ? 'map' : 'card')
   tool.value = wanted
   const { startSession } = await import('../../draw/startSession.ts')
   if (tool.value !== wanted) return
@@ -55,14 +75,45 @@ export async function takeUp(wanted: Tool): Promise<void> {
       live.value = measures
     },
     onFinish: (finished) => {
+      const plantings = standing
       over()
-      if (wanted.do === 'draw') propose(KIND_OF[wanted.what], finished)
-      else if (!sameShape(finished.geometry, wanted.geometry))
-        void reshape(wanted.kind, wanted.id, finished.geometry, {})
+      void finish(wanted, finished, plantings)
     },
     onCancel: over,
+    showLength: (lengthM) => told(lengthFigure(lengthM, units.value)),
+    snaps: () => snaps.value,
+    keepsSquare: () => keepsSquare.value,
+    along: () => along.value,
+    onSelect: takeIn,
+    boxes: () => boxing.value,
+    ...(wanted.do === 'arrange' &&
+      wanted.edges && {
+        onEdge: (edge: Segment) => {
+          edgeTapped.value = edge
+        },
+      }),
   })
+  await seekRiders(wanted)
 }
+
+/** Asks what stands in the beds that are moved or reshaped, so that it can go along. */
+async function seekRiders(wanted: Tool): Promise<void> {
+  if (wanted.do !== 'edit' && wanted.do !== 'move') return
+  const things: readonly PlacedThing[] =
+    wanted.do === 'move' ? wanted.things : [{ kind: wanted.kind, id: wanted.id, geometry: wanted.geometry }]
+  const found = await askRiders(things, wanted.do === 'move' ? 'move' : 'reshape').catch(() => null)
+  if (tool.value !== wanted) return
+  // What stands in a bed must not be left behind because it could not be read.
+  if (!found) return layDown()
+  riders.value = found
+  session.value?.refresh()
+  const rows = [...things, ...found].flatMap(({ kind, id }) => (kind === 'rows' ? [id] : []))
+  const plantings = await recordsWith('plantings', 'row', rows).catch(() => [])
+  if (tool.value === wanted) standing = plantings
+}
+
+/** The plantings in the rows that are being moved or reshaped, to be told where a shortened row ends. */
+let standing: readonly AnyRecord[] = []
 
 /** Gives up what is being drawn, if anything is. */
 export function layDown(): void {
@@ -70,12 +121,73 @@ export function layDown(): void {
   over()
 }
 
+/** Opens an act; what was being drawn is given up. */
+export function startAct(wanted: Act): void {
+  layDown()
+  act.value = wanted
+  void takeUp({ do: 'arrange', edges: wanted.do === 'align' })
+  showPane('card')
+}
+
+export function closeAct(): void {
+  act.value = null
+  layDown()
+}
+
 function over(): void {
-  if (tool.value) showPane('map')
+  if (tool.value?.do === 'arrange') act.value = null
+  if (tool.value) showPane(several.value.length > 0 ? 'card' : 'map')
   batch(() => {
     tool.value = null
     session.value = null
     live.value = null
+    riders.value = []
+    standing = []
+    edgeTapped.value = null
+  })
+}
+
+async function finish(used: Tool, finished: Finished, plantings: readonly AnyRecord[]): Promise<void> {
+  const { geometry } = finished
+  if (used.do === 'move') return keepPlaced(moveWords(used.things), finished.others, plantings)
+  if (used.do === 'edit') {
+    if (sameShape(geometry, used.geometry)) return
+    const { kind, id } = used
+    return keepPlaced(`Reshape a ${KIND_WORD[kind]}`, [{ kind, id, geometry }, ...finished.others], plantings)
+  }
+  if (used.do !== 'draw') return
+  if (used.what === 'hole' && used.of && geometry.type === 'Polygon') {
+    const { kind, id } = used.of
+    return keepPlaced(`Take a hole out of a ${KIND_WORD[kind]}`, [
+      { kind, id, geometry: withHole(used.of.geometry, geometry) },
+    ])
+  }
+  if (used.what === 'cut' && used.of && geometry.type === 'LineString') {
+    const things = await holdThings([used.of])
+    if (things.length > 0) startAct({ do: 'split', things, cut: geometry })
+    return
+  }
+  const kind = KIND_OF[used.what]
+  if (kind) propose(kind, finished)
+}
+
+function moveWords(things: readonly PlacedThing[]): string {
+  const [first] = things
+  return things.length === 1 && first ? `Move a ${KIND_WORD[first.kind]}` : `Move ${things.length} things`
+}
+
+/** Keeps things where they have come, as one step; plantings that a shortened row no longer holds end where it ends. */
+async function keepPlaced(
+  label: string,
+  placed: readonly PlacedThing[],
+  plantings: readonly AnyRecord[] = [],
+): Promise<void> {
+  if (placed.length === 0) return
+  const edits = placed.map(({ kind, id, geometry }) => ({ do: 'change' as const, kind, id, to: { geom: geometry } }))
+  await keepEdits(label, [...edits, ...trimPlantings(placed, plantings)], (ok) => {
+    if (ok) return
+    showAsKept(placed)
+    showPane('card')
   })
 }
 
@@ -116,25 +228,13 @@ export function pendingKept(): void {
   if (kept) void choose({ kind: kept.kind, id: kept.id })
 }
 
-async function reshape(
-  kind: FormKind,
-  id: string,
-  geom: EditGeometry,
-  accept: Readonly<Record<string, unknown>>,
-): Promise<void> {
-  reshapeFault.value = null
-  const reply = await doEdits(`Reshape ${kind === 'trees' ? 'a tree' : kind.slice(0, -1)}`, [
-    { do: 'change', kind, id, to: { geom, ...accept } },
-  ])
-  if (reply.ok) return
-  showAsKept(kind, id)
-  const more = reply.fault.accept
-  reshapeFault.value = { fault: reply.fault, again: more ? () => void reshape(kind, id, geom, more) : null }
-  showPane('card')
-}
-
-/** The map showed the new shape at once; the old one is back until it is kept after all. */
-function showAsKept(kind: FormKind, id: string): void {
-  const put = layers.value?.[kind].features.filter((feature) => feature.properties.id === id) ?? []
-  void farmMap.value?.patch({ [kind]: { put, gone: [] } } as LayerChanges)
+/** The map showed things in their new places at once; the old ones are back until they are kept after all. */
+export function showAsKept(things: readonly PlacedThing[]): void {
+  const changes: Record<string, { put: unknown[]; gone: string[] }> = {}
+  for (const kind of new Set(things.map((thing) => thing.kind))) {
+    const ids = new Set(things.flatMap((thing) => (thing.kind === kind ? [thing.id] : [])))
+    const put = layers.value?.[kind].features.filter(({ properties }) => ids.has(properties.id)) ?? []
+    changes[kind] = { put, gone: [] }
+  }
+  void farmMap.value?.patch(changes as LayerChanges)
 }

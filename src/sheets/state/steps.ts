@@ -29,12 +29,14 @@ export async function doEdits(label: string, edits: Edits): Promise<Reply<Answer
   return reply
 }
 
-/** Removes a record with all that stands on it. */
-export async function removeRecord(kind: string, id: string, label: string): Promise<Reply<Answer<'remove'>>> {
-  const reply = await ask('remove', { kind, id, label, on: on.value })
+/** Removes records with all that stands on them. */
+export async function removeRecords(things: Ask<'remove'>['things'], label: string): Promise<Reply<Answer<'remove'>>> {
+  const reply = await ask('remove', { things, label, on: on.value })
   if (reply.ok) await takeStep(reply.value, label)
   return reply
 }
+
+export const removeRecord = (kind: string, id: string, label: string) => removeRecords([{ kind, id }], label)
 
 export const undo = () => takeBack('undo')
 export const redo = () => takeBack('redo')

@@ -12,9 +12,11 @@ import {
   type Sketch,
   sketchShape,
   takeCornerBack,
+  wholeTyped,
 } from '../../../src/draw/sketch.ts'
+import { ALL_SNAPS, type Segment, type Surroundings } from '../../../src/draw/snap.ts'
 
-const OPEN = { edges: [], reachM: 0.5 }
+const OPEN: Surroundings = { edges: [], far: [], reachM: 0.5, snaps: ALL_SNAPS }
 const drawn = (what: Parameters<typeof newSketch>[0], ...corners: Metres[]): Sketch =>
   corners.reduce<Sketch>((sketch, at) => putCorner(sketch, at), newSketch(what))
 
@@ -46,16 +48,11 @@ describe('a bed drawn by its long axis and its width', () => {
     expect(told.widthM).toBeCloseTo(0.75, 12)
   })
   it('snaps its width to an edge that stands', () => {
-    const held = holdPointer(axis, [7, 1.9], {
-      edges: [
-        [
-          [0, 2],
-          [20, 2],
-        ],
-      ],
-      reachM: 0.5,
-    })
-    expect(held).toEqual({ at: [20, 2], snapped: 'edge' })
+    const edge: Segment = [
+      [0, 2],
+      [20, 2],
+    ]
+    expect(holdPointer(axis, [7, 1.9], { ...OPEN, edges: [edge] })).toMatchObject({ at: [20, 2], snapped: 'edge' })
   })
 })
 
@@ -65,6 +62,20 @@ describe('a field drawn corner by corner', () => {
     const held = holdPointer(sketch, [10.2, 6], OPEN)
     expect(held.snapped).toBe('square')
     expect(held.at[0]).toBeCloseTo(10, 12)
+  })
+  it('takes a typed bearing and length without the pointer, and a typed area toward it', () => {
+    const sketch = { ...drawn('field', [2, 3]), bearingDeg: 90, lengthM: 12 }
+    const east = wholeTyped(sketch)!
+    expect(east[0]).toBeCloseTo(14, 12)
+    expect(east[1]).toBeCloseTo(3, 12)
+    const third = { ...drawn('field', [0, 0], [10, 0]), areaM2: 40 }
+    expect(holdPointer(third, [10, 3], OPEN)).toMatchObject({ at: [10, 8], snapped: 'typed' })
+    const along = { ...drawn('row', [0, 0]), bearingDeg: 45 }
+    const held = holdPointer(along, [9, 3], OPEN).at
+    expect(held[0]).toBeCloseTo(6, 12)
+    expect(held[1]).toBeCloseTo(6, 12)
+    const wide = { ...drawn('field rectangle', [0, 0], [20, 0]), areaM2: 100 }
+    expect(holdPointer(wide, [4, -1], OPEN).at).toEqual([20, -5])
   })
   it('takes corners back', () => {
     expect(takeCornerBack(drawn('field', [0, 0], [10, 0])).corners).toEqual([[0, 0]])

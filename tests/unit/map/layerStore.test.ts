@@ -130,12 +130,12 @@ describe('the layers kept', () => {
       store.replaceAll({ ...noLayers(), beds: { type: 'FeatureCollection', features: [bed('a', 1), bed('b', 2)] } }),
     )
     const a: Thing = { kind: 'beds', id: 'a' }
-    sources.apply(store.hide(a))
+    sources.apply(store.hide([a]))
     expect(sources.shows('beds')).toEqual(told([bed('b', 2)]))
     expect(sources.shows('bed-names')).toHaveLength(1)
     sources.apply(store.patch({ beds: { put: [bed('a', 3)], gone: [] } }))
     expect(sources.shows('beds')).toEqual(told([bed('b', 2)]))
-    sources.apply(store.hide(null))
+    sources.apply(store.hide([]))
     expect(sources.shows('beds')).toEqual(told([bed('a', 3), bed('b', 2)]))
   })
   it('are in one piece on the 180th meridian, whichever side a shape is written on', () => {

@@ -53,10 +53,13 @@ describe('what goes with a record', () => {
   ])
 
   it('is all that stands on it, at however many removes', () => {
-    const too = goesToo(kinds, records, { kind: 'fields', id: 'f1' })
+    const too = goesToo(kinds, records, [{ kind: 'fields', id: 'f1' }])
     expect(Object.fromEntries(too)).toEqual({ beds: 1, rows: 1, plantings: 2, picks: 2 })
-    expect(Object.fromEntries(goesToo(kinds, records, { kind: 'rows', id: 'r2' }))).toEqual({ plantings: 1, picks: 1 })
-    expect(goesToo(kinds, records, { kind: 'picks', id: 'k1' }).size).toBe(0)
+    expect(Object.fromEntries(goesToo(kinds, records, [{ kind: 'rows', id: 'r2' }]))).toEqual({
+      plantings: 1,
+      picks: 1,
+    })
+    expect(goesToo(kinds, records, [{ kind: 'picks', id: 'k1' }]).size).toBe(0)
   })
 })
 
