@@ -39,7 +39,7 @@ export function drawNew(
   const strip = what === 'bed' || what === 'bed outline'
   const upon: Shape | null = of && shapeOf(of.geometry as EditGeometry, ground.plane)
   let sketch: Sketch = newSketch(what)
-  let pointer: { readonly at: Pixel; readonly free: boolean } | null = null
+  let pointer: { readonly at: Pixel; readonly free: boolean; readonly touch?: boolean } | null = null
   let crosshair: Pixel | null = null
   /** What was measured: lines, and outlines that were closed. */
   let measured: readonly { readonly corners: Corners; readonly closed: boolean }[] = []
@@ -47,7 +47,10 @@ export function drawNew(
   const held = (): Held | null => {
     const typed = wholeTyped(sketch)
     if (typed) return { at: typed, snapped: 'typed', guides: [] }
-    return pointer && holdPointer(sketch, ground.toMetres(pointer.at), ground.around(pointer.at, pointer.free))
+    if (!pointer) return null
+    const about = ground.around(pointer.at, pointer.free)
+    // A finger sees no guide before it taps, so it is held to nothing that lies further off.
+    return holdPointer(sketch, ground.toMetres(pointer.at), pointer.touch ? { ...about, far: [] } : about)
   }
 
   const measuresWith = (now: Held | null): LiveMeasures => {
@@ -173,7 +176,7 @@ export function drawNew(
   }
 
   const tap = (at: Pixel, { touch, free }: Pick<Touching, 'touch' | 'free'>) => {
-    pointer = { at, free }
+    pointer = { at, free, touch }
     const now = held()
     const { corners } = sketch
     const typed = now?.snapped === 'typed'

@@ -45,6 +45,7 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
   let ramp: Ramp = { of: 'par' }
   let layers = layersFor(theme, ramp)
   let selected: readonly Thing[] = []
+  let hiddenNow: readonly Thing[] = []
   let held = false
   let shownPhotos: readonly MapPhoto[] = []
   let changes = 0
@@ -108,7 +109,8 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
     })
   }
   const showSelected = () => {
-    const features = selected.flatMap((thing) => store.featuresOf(thing).filter((f) => !('ring' in f.properties)))
+    const shown = selected.filter(({ kind, id }) => !hiddenNow.some((one) => one.kind === kind && one.id === id))
+    const features = shown.flatMap((thing) => store.featuresOf(thing).filter((f) => !('ring' in f.properties)))
     return then(() => source('selected').setData({ type: 'FeatureCollection', features }))
   }
   const apply = async (diffs: ReturnType<typeof store.patch>) => {
@@ -245,13 +247,17 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
       },
       hold(hidden) {
         held = true
+        hiddenNow = hidden
         tell('hover', null)
         void apply(store.hide(hidden))
+        if (hidden.length > 0 && selected.length > 0) void showSelected()
       },
       release(placed) {
         held = false
+        const wasHidden = hiddenNow.length > 0
+        hiddenNow = []
         void apply(store.letBack(placed))
-        if (placed.length > 0 && selected.length > 0) void showSelected()
+        if ((wasHidden || placed.length > 0) && selected.length > 0) void showSelected()
       },
       thingAt: pointer.thingAt,
       thingsIn: pointer.thingsIn,

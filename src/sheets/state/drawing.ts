@@ -1,5 +1,6 @@
 import { batch, signal } from '@preact/signals'
 import type { AnyRecord } from '../../../geo/model/kind.ts'
+import { planeAbout } from '../../../geo/plane/plane.ts'
 import type { Card } from '../../desk/door.ts'
 import type { Drawn, EditGeometry, Finished, LiveMeasures, PlacedThing, Session, Tool } from '../../draw/session.ts'
 import type { Segment } from '../../draw/snap.ts'
@@ -184,7 +185,9 @@ async function keepPlaced(
 ): Promise<void> {
   if (placed.length === 0) return
   const edits = placed.map(({ kind, id, geometry }) => ({ do: 'change' as const, kind, id, to: { geom: geometry } }))
-  await keepEdits(label, [...edits, ...trimPlantings(placed, plantings)], (ok) => {
+  const origin = openFarm.value?.origin
+  const trimmed = origin ? trimPlantings(placed, plantings, planeAbout(origin)) : []
+  await keepEdits(label, [...edits, ...trimmed], (ok) => {
     if (ok) return
     showAsKept(placed)
     showPane('card')
