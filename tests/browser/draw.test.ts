@@ -1,10 +1,11 @@
-import type { Page } from 'playwright-core'
+import type { BrowserContextOptions, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type { Tool } from '../../src/draw/session.ts'
 import { type MapSite, makeMapSite } from './map/openMapPage.ts'
 
 /** The part of the invented farm that the tests draw over, in metres of its plane: bare ground north-west of Weir Piece's corner at 0, 0. */
 const VIEW = { southWest: [-8, -8], northEast: [32, 18] } as const
+const PHONE = { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true, deviceScaleFactor: 2 }
 
 describe('drawing', () => {
   let site: MapSite
@@ -13,21 +14,19 @@ describe('drawing', () => {
   })
   afterAll(() => site?.close())
 
-  const on = async (work: (page: Page) => Promise<void>, ...ask: Parameters<MapSite['open']>) => {
-    const { page, context, complaints } = await site.open(...ask)
-    try {
-      await page.evaluate(async ({ southWest, northEast }) => {
-        const { map, farm } = window.page
-        await map.setLayers(farm.layers)
-        map.fitTo({ southWest: farm.plane.toLonLat(southWest), northEast: farm.plane.toLonLat(northEast) })
-        await map.picture()
-      }, VIEW)
-      await work(page)
-      expect(complaints).toEqual([])
-      expect(await page.evaluate(() => window.page.told.faults)).toEqual([])
-    } finally {
-      await context.close()
-    }
+  /** One page a size for all the tests of this file, put back as it was before each. */
+  const pages = new Map<string, Awaited<ReturnType<MapSite['open']>>>()
+  const on = async (work: (page: Page) => Promise<void>, options?: BrowserContextOptions) => {
+    const size = options ? 'phone' : 'desk'
+    const open = pages.get(size) ?? (await site.open(options))
+    pages.set(size, open)
+    const { page, complaints } = open
+    await page.bringToFront()
+    await page.mouse.move(2, 2)
+    await page.evaluate(({ southWest, northEast }) => window.page.anew(southWest, northEast), VIEW)
+    await work(page)
+    expect(complaints).toEqual([])
+    expect(await page.evaluate(() => window.page.told.faults)).toEqual([])
   }
   const take = (page: Page, tool: Tool) =>
     page.evaluate((t) => window.page.draw(t, window.page.farm.plane.origin), tool)
@@ -81,29 +80,26 @@ describe('drawing', () => {
         const dot = (b[0] - a[0]) * (c[0] - b[0]) + (b[1] - a[1]) * (c[1] - b[1])
         expect(Math.abs(dot)).toBeLessThan(1e-6)
       }
-      expect(await page.locator('svg.sketch').count()).toBe(0)
+      await expect.poll(() => page.locator('svg.sketch').count(), { timeout: 10_000 }).toBe(0)
     }))
 
   it('makes a bed of three taps', () =>
-    on(
-      async (page) => {
-        await take(page, { do: 'draw', what: 'bed' })
-        for (const [e, n] of [
-          [-4, 12],
-          [14, 12],
-          [5, 14],
-        ] as const)
-          await page.touchscreen.tap(...(await pixel(page, e, n)))
-        await expect.poll(() => finished(page)).not.toBeNull()
-        const { measures } = (await finished(page))!
-        expect(measures.lengthM!).toBeGreaterThan(17.7)
-        expect(measures.lengthM!).toBeLessThan(18.3)
-        expect(measures.widthM!).toBeGreaterThan(1.8)
-        expect(measures.widthM!).toBeLessThan(2.2)
-        expect(await page.evaluate(() => window.page.told.picks)).toEqual([])
-      },
-      { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true, deviceScaleFactor: 2 },
-    ))
+    on(async (page) => {
+      await take(page, { do: 'draw', what: 'bed' })
+      for (const [e, n] of [
+        [-4, 12],
+        [14, 12],
+        [5, 14],
+      ] as const)
+        await page.touchscreen.tap(...(await pixel(page, e, n)))
+      await expect.poll(() => finished(page)).not.toBeNull()
+      const { measures } = (await finished(page))!
+      expect(measures.lengthM!).toBeGreaterThan(17.7)
+      expect(measures.lengthM!).toBeLessThan(18.3)
+      expect(measures.widthM!).toBeGreaterThan(1.8)
+      expect(measures.widthM!).toBeLessThan(2.2)
+      expect(await page.evaluate(() => window.page.told.picks)).toEqual([])
+    }, PHONE))
 
   it('makes a bed with the keyboard alone', () =>
     on(async (page) => {
@@ -314,27 +310,324 @@ describe('drawing', () => {
     }))
 
   it('moves a corner by two taps, for hands that do not drag', () =>
-    on(
-      async (page) => {
-        await page.evaluate(() => {
-          const { farm, draw } = window.page
-          const at = farm.plane.toLonLat([-4, 12])
-          draw(
-            { do: 'edit', kind: 'trees', id: 'hazel', geometry: { type: 'Point', coordinates: [...at] } },
-            farm.plane.origin,
-          )
-        })
-        const from = await pixel(page, -4, 12)
-        await page.touchscreen.tap(from[0] + 14, from[1] + 10)
-        await page.touchscreen.tap(...(await pixel(page, 4, 14)))
+    on(async (page) => {
+      await page.evaluate(() => {
+        const { farm, draw } = window.page
+        const at = farm.plane.toLonLat([-4, 12])
+        draw(
+          { do: 'edit', kind: 'trees', id: 'hazel', geometry: { type: 'Point', coordinates: [...at] } },
+          farm.plane.origin,
+        )
+      })
+      const from = await pixel(page, -4, 12)
+      await page.touchscreen.tap(from[0] + 14, from[1] + 10)
+      await page.touchscreen.tap(...(await pixel(page, 4, 14)))
+      await page.evaluate(() => window.page.session!.finish())
+      const at = await page.evaluate(() => {
+        const geometry = window.page.told.finished?.geometry
+        if (geometry?.type !== 'Point') throw new Error(geometry?.type)
+        return window.page.farm.plane.toMetres([geometry.coordinates[0]!, geometry.coordinates[1]!])
+      })
+      expect(Math.hypot(at[0] - 4, at[1] - 14)).toBeLessThan(0.2)
+    }, PHONE))
+
+  it('carries an edge on, holds square where it does, names both with their guide lines, and lets go of what is switched off', () =>
+    on(async (page) => {
+      // Weir Piece's western edge runs from (0, 0); carried on past its corner it is an extension.
+      const [a] = await page.evaluate(() => {
+        const { farm } = window.page
+        const ring = farm.layers.fields.features[0]!.geometry
+        if (ring.type !== 'Polygon') throw new Error(ring.type)
+        const corners = ring.coordinates[0]!.map((p) => farm.plane.toMetres([p[0]!, p[1]!]))
+        return [corners[0]!, corners[4]!]
+      })
+      const beyond = [-a[0] * (6 / Math.hypot(...a)), -a[1] * (6 / Math.hypot(...a))] as const
+      await take(page, { do: 'draw', what: 'row' })
+      const [x, y] = await pixel(page, beyond[0], beyond[1])
+      await page.mouse.move(x + 4, y)
+      expect(await live(page)).toMatchObject({ snapped: 'extension', held: ['extension'] })
+      expect(await page.locator('svg.sketch .guide-name').allTextContents()).toEqual(['extension'])
+      expect(await page.locator('svg.sketch .guide').first().getAttribute('d')).toMatch(/^M/)
+      await page.evaluate(() => {
+        window.page.choices.snaps = { ...window.page.choices.snaps, extension: false }
+        window.page.session!.refresh()
+      })
+      expect((await live(page))!.snapped).toBeNull()
+    }))
+
+  it('takes a typed bearing, length and area exactly, with no pointer at all', () =>
+    on(async (page) => {
+      await take(page, { do: 'draw', what: 'field' })
+      await click(page, -4, 12)
+      const measures = await page.evaluate(() => {
+        const session = window.page.session!
+        const put = (bearing: number, length: number) => {
+          session.type('bearingDeg', bearing)
+          session.type('lengthM', length)
+          session.putCorner()
+        }
+        put(90, 12)
+        put(0, 5)
+        session.type('bearingDeg', 270)
+        session.type('areaM2', 45)
+        session.putCorner()
+        session.finish()
+        return window.page.told.finished!.measures
+      })
+      // By hand: (12 + side) / 2 · 5 = 45, so the last side is 6 m; a degree of longitude is known to 3 nm.
+      expect(Math.abs(measures.areaM2! / 45 - 1)).toBeLessThan(1e-7)
+      const ring = await corners(page)
+      const sides = ring.map(([e, n], i) => Math.hypot(ring[(i + 1) % 4]![0] - e, ring[(i + 1) % 4]![1] - n))
+      expect(sides.map((m) => Math.round(m * 1e5) / 1e5)).toEqual(expect.arrayContaining([12, 5, 6]))
+    }))
+
+  it('draws every kind of thing, with a hole that must lie inside', () =>
+    on(async (page) => {
+      const type = async (what: Parameters<typeof take>[1], ...at: (readonly [number, number])[]) => {
+        await take(page, what)
+        for (const [e, n] of at) await click(page, e, n)
         await page.evaluate(() => window.page.session!.finish())
-        const at = await page.evaluate(() => {
-          const geometry = window.page.told.finished?.geometry
-          if (geometry?.type !== 'Point') throw new Error(geometry?.type)
-          return window.page.farm.plane.toMetres([geometry.coordinates[0]!, geometry.coordinates[1]!])
+        return (await finished(page))?.geometry.type
+      }
+      expect(await type({ do: 'draw', what: 'observation' }, [-4, 12])).toBe('Point')
+      expect(await type({ do: 'draw', what: 'structure line' }, [-4, 12], [5, 13])).toBe('LineString')
+      expect(await type({ do: 'draw', what: 'field rectangle' }, [-4, 10], [12, 11], [12, 15])).toBe('Polygon')
+      const of = await page.evaluate(() => ({
+        kind: 'fields' as const,
+        id: 'x',
+        geometry: window.page.told.finished!.geometry,
+      }))
+      await take(page, { do: 'draw', what: 'hole', of })
+      for (const [e, n] of [
+        [0, 12],
+        [4, 12],
+        [4, 16],
+      ] as const)
+        await click(page, e, n)
+      expect(await page.evaluate(() => window.page.session!.finish())).toBe('leaves its ground')
+      expect(await finished(page)).toBeNull()
+      await page.keyboard.press('Backspace')
+      await click(page, 4, 13.4)
+      expect(await page.evaluate(() => window.page.session!.finish())).toBeNull()
+    }))
+
+  it('keeps a bed’s right angles while a corner is dragged, its rows going along', () =>
+    on(async (page) => {
+      const id = 'field Weir Piece bed 1'
+      const before = await page.evaluate((bed) => {
+        const { farm, choices } = window.page
+        choices.keepsSquare = true
+        choices.along = farm.layers.rows.features
+          .filter(({ properties }) => properties.bed === bed)
+          .map(({ properties, geometry }) => ({ kind: 'rows', id: properties.id, geometry }))
+        const { geometry } = farm.layers.beds.features.find((f) => f.properties.id === bed)!
+        if (geometry.type !== 'Polygon') throw new Error(geometry.type)
+        return geometry.coordinates[0]!.slice(0, -1).map((p) => farm.plane.toMetres([p[0]!, p[1]!]))
+      }, id)
+      await edit(page, id)
+      const corner = before[3]!
+      const from = await pixel(page, corner[0], corner[1])
+      const to = await pixel(page, corner[0] - 2, corner[1] + 0.7)
+      await page.keyboard.down('Alt')
+      await page.mouse.move(...from)
+      await page.mouse.down()
+      await page.mouse.move(...to, { steps: 4 })
+      await page.mouse.up()
+      await page.keyboard.up('Alt')
+      await page.keyboard.press('Enter')
+      const ring = await corners(page)
+      for (let i = 0; i < 4; i++) {
+        const [a, b, c] = [ring[i]!, ring[(i + 1) % 4]!, ring[(i + 2) % 4]!]
+        const dot = (b[0] - a[0]) * (c[0] - b[0]) + (b[1] - a[1]) * (c[1] - b[1])
+        expect(
+          Math.abs(dot) / (Math.hypot(b[0] - a[0], b[1] - a[1]) * Math.hypot(c[0] - b[0], c[1] - b[1])),
+        ).toBeLessThan(1e-5)
+      }
+      const rows = await page.evaluate(() =>
+        window.page.told.finished!.others.map(({ geometry }) => {
+          if (geometry.type !== 'LineString') throw new Error(geometry.type)
+          return geometry.coordinates.map((p) => window.page.farm.plane.toMetres([p[0]!, p[1]!]))
+        }),
+      )
+      const long = Math.max(
+        ...ring.map((p, i) => Math.hypot(p[0] - ring[(i + 1) % 4]![0], p[1] - ring[(i + 1) % 4]![1])),
+      )
+      expect(rows).toHaveLength(2)
+      for (const [a, b] of rows) expect(Math.hypot(a![0] - b![0], a![1] - b![1])).toBeCloseTo(long, 4)
+    }))
+
+  const moved = (page: Page) =>
+    page.evaluate(() => {
+      const { farm, draw } = window.page
+      const things = farm.layers.beds.features
+        .slice(0, 2)
+        .map(({ properties, geometry }) => ({ kind: 'beds' as const, id: properties.id, geometry }))
+      draw({ do: 'move', things }, farm.plane.origin)
+      const first = things[0]!.geometry
+      if (first.type !== 'Polygon') throw new Error(first.type)
+      return first.coordinates[0]!.map((p) => farm.plane.toMetres([p[0]!, p[1]!]))
+    })
+  const movedRing = (page: Page) =>
+    page.evaluate(() => {
+      const geometry = window.page.told.finished!.others[0]!.geometry
+      if (geometry.type !== 'Polygon') throw new Error(geometry.type)
+      return geometry.coordinates[0]!.map((p) => window.page.farm.plane.toMetres([p[0]!, p[1]!]))
+    })
+
+  it('moves two beds together by drag and by keys, turns them by what is typed, and back again exactly', () =>
+    on(async (page) => {
+      const before = await moved(page)
+      const grip = [before[0]![0] + 8, before[0]![1] + 2] as const
+      await page.keyboard.down('Alt')
+      await page.mouse.move(...(await pixel(page, ...grip)))
+      await page.mouse.down()
+      await page.mouse.move(...(await pixel(page, grip[0] - 5, grip[1] + 8)), { steps: 4 })
+      await page.mouse.up()
+      await page.keyboard.up('Alt')
+      expect((await live(page))!.moved!.distanceM).toBeCloseTo(Math.hypot(5, 8), 0)
+      await page.keyboard.press('ArrowUp')
+      await page.keyboard.press('.')
+      expect((await live(page))!.moved!.turnDeg).toBeCloseTo(1, 9)
+      await page.evaluate(() => {
+        const session = window.page.session!
+        session.takeBack()
+        session.takeBack()
+        session.type('bearingDeg', 90)
+        session.type('distanceM', 12.5)
+        session.type('turnDeg', 30)
+        session.type('turnDeg', 0)
+        session.finish()
+      })
+      const after = await movedRing(page)
+      after.forEach((p, i) => {
+        expect(Math.hypot(p[0] - before[i]![0] - 12.5, p[1] - before[i]![1])).toBeLessThan(1e-7)
+      })
+      expect((await finished(page))!.others).toHaveLength(2)
+    }))
+
+  it('turns two beds by the mark beyond them', () =>
+    on(async (page) => {
+      await page.evaluate(async () => {
+        window.page.map.fitTo(null)
+        await window.page.map.picture()
+      })
+      await moved(page)
+      const mark = await page.locator('svg.sketch .turn').boundingBox()
+      const whole = await page.locator('svg.sketch .whole').boundingBox()
+      const [x, y] = [mark!.x + mark!.width / 2, mark!.y + mark!.height / 2]
+      const [u, v] = [whole!.x + whole!.width / 2, whole!.y + whole!.height / 2]
+      await page.mouse.move(x, y)
+      await page.mouse.down()
+      // A quarter of the way round, clockwise: from above the middle to the right of it.
+      await page.mouse.move(u + (v - y) * 0.7, v - (v - y) * 0.7, { steps: 4 })
+      await page.mouse.up()
+      expect((await live(page))!.moved!.turnDeg).toBeCloseTo(45, 0)
+    }))
+
+  it('moves a bed by a finger', () =>
+    on(async (page) => {
+      const before = await moved(page)
+      const client = await page.context().newCDPSession(page)
+      const [x, y] = await pixel(page, before[0]![0] + 6, before[0]![1] + 2)
+      const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', dx: number, dy: number) =>
+        client.send('Input.dispatchTouchEvent', {
+          type,
+          touchPoints: type === 'touchEnd' ? [] : [{ x: x + dx, y: y + dy }],
         })
-        expect(Math.hypot(at[0] - 4, at[1] - 14)).toBeLessThan(0.2)
-      },
-      { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true, deviceScaleFactor: 2 },
-    ))
+      await touch('touchStart', 0, 0)
+      for (let i = 1; i <= 4; i++) await touch('touchMove', 0, -i * 20)
+      await touch('touchEnd', 0, -80)
+      await client.detach()
+      await expect.poll(async () => (await live(page))!.moved!.distanceM).toBeGreaterThan(4)
+    }, PHONE))
+
+  it('takes several by taps, by a box of the mouse, of a finger, and of the keys', async () => {
+    await on(async (page) => {
+      await take(page, { do: 'select' })
+      await click(page, 12, -1.5)
+      expect(await page.evaluate(() => window.page.told.selected)).toHaveLength(1)
+      await page.mouse.move(...(await pixel(page, -7, -7)))
+      await page.mouse.down()
+      await page.mouse.move(...(await pixel(page, 31, 17)), { steps: 3 })
+      expect(await page.locator('svg.sketch .box').count()).toBe(1)
+      await page.mouse.up()
+      const boxed = await page.evaluate(() => window.page.told.selected)
+      const within = await page.evaluate(() =>
+        window.page.farm.layers.structures.features.map(({ properties }) => properties.id),
+      )
+      // Only what lies wholly within: of the invented farm's things, the shed stands beyond, the beds run out of the box.
+      expect(boxed.every(({ kind, id }) => kind !== 'structures' || within.includes(id))).toBe(true)
+      expect(boxed.some(({ kind }) => kind === 'beds')).toBe(false)
+      await page.evaluate(() => {
+        window.page.told.selected = []
+      })
+      await page.keyboard.press('Enter')
+      await page.keyboard.press('Shift+Enter')
+      for (let i = 0; i < 3; i++) await page.keyboard.press('ArrowDown')
+      await page.keyboard.press('Shift+Enter')
+      expect(await page.locator('svg.sketch .box').count()).toBe(0)
+    })
+    await on(async (page) => {
+      await page.evaluate(() => {
+        window.page.choices.boxes = true
+      })
+      await page.evaluate(() => window.page.map.fitTo(null))
+      await page.evaluate(() => window.page.map.picture())
+      await take(page, { do: 'select' })
+      const client = await page.context().newCDPSession(page)
+      const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', x: number, y: number) =>
+        client.send('Input.dispatchTouchEvent', { type, touchPoints: type === 'touchEnd' ? [] : [{ x, y }] })
+      await touch('touchStart', 4, 40)
+      for (const t of [0.3, 0.6, 1]) await touch('touchMove', 4 + 380 * t, 40 + 780 * t)
+      await touch('touchEnd', 0, 0)
+      await client.detach()
+      await expect.poll(() => page.evaluate(() => window.page.told.selected.length)).toBeGreaterThan(30)
+    }, PHONE)
+  })
+
+  it('measures lines and outlines one after another, keeps a running sum, and keeps nothing', () =>
+    on(async (page) => {
+      await page.evaluate(() => {
+        window.page.choices.snaps = { corner: false, edge: false, square: false, parallel: false, extension: false }
+      })
+      await take(page, { do: 'draw', what: 'measure' })
+      for (const [e, n] of [
+        [-4, 12],
+        [-1, 16],
+        [-1, 16],
+      ] as const)
+        await click(page, e, n)
+      expect((await live(page))!.sums).toMatchObject({ lines: 1, outlines: 0 })
+      expect((await live(page))!.sums!.lengthM).toBeCloseTo(5, 1)
+      for (const [e, n] of [
+        [4, 10],
+        [14, 10],
+        [14, 16],
+        [4, 10],
+      ] as const)
+        await click(page, e, n)
+      const { sums } = (await live(page))!
+      expect(sums).toMatchObject({ lines: 1, outlines: 1 })
+      expect(sums!.areaM2).toBeCloseTo(30, 0)
+      await page.evaluate(() => window.page.session!.clear())
+      expect((await live(page))!.sums).toMatchObject({ lines: 0, outlines: 0, lengthM: 0, areaM2: 0 })
+      await page.keyboard.press('Escape')
+      expect(await finished(page)).toBeNull()
+      expect(await page.locator('svg.sketch').count()).toBe(0)
+    }))
+
+  it('tells the edge that is tapped, and shows what would come of it', () =>
+    on(async (page) => {
+      await take(page, { do: 'arrange', edges: true })
+      // Weir Piece's western edge leans 12° from north.
+      await click(page, 6 * Math.tan((12 * Math.PI) / 180), -6)
+      const edge = (await page.evaluate(() => window.page.told.edge))!
+      expect(Math.hypot(edge[0][0] - edge[1][0], edge[0][1] - edge[1][1])).toBeGreaterThan(20)
+      await page.evaluate(() => {
+        const { farm, session } = window.page
+        const [bed] = farm.layers.beds.features
+        session!.preview([{ kind: 'beds', id: 'x', geometry: bed!.geometry }], false)
+      })
+      expect(await page.locator('svg.sketch .drawn').last().getAttribute('d')).toMatch(/^M/)
+    }))
 })

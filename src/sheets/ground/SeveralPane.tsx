@@ -1,3 +1,4 @@
+import type { Thing } from '../../map/farmMap.ts'
 import type { Act } from '../state/act.ts'
 import { layDown, startAct, takeUp, tool } from '../state/drawing.ts'
 import { editFault } from '../state/keepEdits.ts'
@@ -10,9 +11,7 @@ import { EditFault } from './EditFault.tsx'
 export function SeveralPane() {
   const things = several.value
   const selecting = tool.value?.do === 'select'
-  const [first] = things
-  const alike = first && things.every(({ kind }) => kind === first.kind)
-  const canMerge = things.length > 1 && alike && (first.kind === 'fields' || first.kind === 'beds')
+  const canMerge = mergeable(things).length > 1
   return (
     <section class="several" aria-label="Selected">
       <div class="card-head">
@@ -71,13 +70,20 @@ export function SeveralPane() {
   )
 }
 
+/** What of a selection can become one: its beds, else its fields. */
+function mergeable<T extends Thing>(things: readonly T[]): readonly T[] {
+  const beds = things.filter(({ kind }) => kind === 'beds')
+  return beds.length > 0 ? beds : things.filter(({ kind }) => kind === 'fields')
+}
+
 function leave(): void {
   forgetSeveral()
   layDown()
 }
 
 async function start(what: Extract<Act['do'], 'alongside' | 'align' | 'merge'>): Promise<void> {
-  const things = await held()
+  const all = await held()
+  const things = what === 'merge' ? mergeable(all) : all
   if (things.length > 0) startAct({ do: what, things })
 }
 

@@ -67,7 +67,7 @@ export async function takeUp(wanted: Tool): Promise<void> {
   const map = farmMap.value
   if (!map) return
   editFault.value = null
-  showPane(wanted.do === 'select' ? 'map' : 'card')
+  showPane('card')
   tool.value = wanted
   const { startSession } = await import('../../draw/startSession.ts')
   if (tool.value !== wanted) return

@@ -1,8 +1,9 @@
 import type { LonLat } from '../../../../geo/plane/lonLat.ts'
 import { planeAbout } from '../../../../geo/plane/plane.ts'
-import type { Finished, LiveMeasures, Session, Tool } from '../../../../src/draw/session.ts'
+import type { Finished, LiveMeasures, PlacedThing, Session, Tool } from '../../../../src/draw/session.ts'
+import { ALL_SNAPS, type Segment, type Snaps } from '../../../../src/draw/snap.ts'
 import { startSession } from '../../../../src/draw/startSession.ts'
-import type { FarmMapEvents } from '../../../../src/map/farmMap.ts'
+import type { FarmMapEvents, Thing } from '../../../../src/map/farmMap.ts'
 import { makeMap } from '../../../../src/map/makeMap.ts'
 import { inventedFarm } from '../inventedFarm.ts'
 
@@ -24,6 +25,8 @@ const told = {
   live: null as LiveMeasures | null,
   finished: null as Finished | null,
   cancelled: 0,
+  selected: [] as readonly Thing[],
+  edge: null as Segment | null,
 }
 map.on('pick', (pick) => told.picks.push(pick))
 map.on('hover', (hover) => {
@@ -34,7 +37,16 @@ map.on('view', () => {
 })
 map.on('fault', ({ detail }) => told.faults.push(detail))
 
+/** What a person would have chosen beside the map. */
+const choices = {
+  snaps: ALL_SNAPS as Snaps,
+  keepsSquare: false,
+  along: [] as readonly PlacedThing[],
+  boxes: false,
+}
+
 const page = {
+  choices,
   map,
   farm,
   told,
@@ -53,7 +65,26 @@ const page = {
         told.cancelled++
       },
       showLength: (lengthM) => `${lengthM.toFixed(2)} m`,
+      snaps: () => choices.snaps,
+      keepsSquare: () => choices.keepsSquare,
+      along: () => choices.along,
+      boxes: () => choices.boxes,
+      onSelect: (things) => {
+        told.selected = things
+      },
+      onEdge: (edge) => {
+        told.edge = edge
+      },
     })
+  },
+  /** All as it was when the page was opened, looking at a box in the plane. */
+  async anew(southWest: readonly [number, number], northEast: readonly [number, number]): Promise<void> {
+    page.session?.cancel()
+    Object.assign(choices, { snaps: ALL_SNAPS, keepsSquare: false, along: [], boxes: false })
+    Object.assign(told, { picks: [], live: null, finished: null, cancelled: 0, selected: [], edge: null })
+    await map.setLayers(farm.layers)
+    map.fitTo({ southWest: farm.plane.toLonLat(southWest), northEast: farm.plane.toLonLat(northEast) })
+    await map.picture()
   },
   /** Where a place of the farm's plane is on the page. */
   pixel(eastM: number, northM: number): [number, number] {

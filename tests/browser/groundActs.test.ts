@@ -1,0 +1,160 @@
+import type { Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
+import { axeFinds, clickMap, DESK_SIZE, moveOverMap, openDemo, openPage, PHONE_SIZE, words } from './pageActs.ts'
+
+// The demo farm is invented. Every act is one step, and undo brings back what there was.
+describe('what is done with things that stand', () => {
+  let site: Site
+  let profile: string
+  let browser: TestBrowser
+  let page: Page
+  beforeAll(async () => {
+    site = await servePage()
+    profile = await newProfile()
+    browser = await startBrowser(site.url, profile)
+    page = await openPage(browser)
+    await openDemo(page)
+  })
+  afterAll(async () => {
+    try {
+      await browser.close()
+    } finally {
+      await removeProfile(profile)
+      await site.close()
+    }
+  })
+
+  const inTable = (name: string) =>
+    page.locator('section[aria-label="Beds"]').getByRole('button', { name, exact: true })
+  const beds = async () =>
+    Number(/in (\d+) beds/.exec(await words(page.locator('.figure-grounds').first()))?.[1] ?? Number.NaN)
+  const undone = () => page.locator('.steps .step-name').first()
+  const openBed = async (name: string) => {
+    await inTable(name).click()
+    await page.getByRole('article', { name }).waitFor()
+    await page.getByRole('button', { name: 'Find on the map' }).click()
+    await page.waitForTimeout(600)
+  }
+  const more = async (deed: string) => {
+    await page.getByRole('article').getByRole('button', { name: 'More', exact: true }).click()
+    await page.getByRole('article').getByRole('button', { name: deed, exact: true }).click()
+  }
+  const undo = async (before: number) => {
+    await page.keyboard.press('Control+z')
+    await expect.poll(beds).toBe(before)
+  }
+
+  it('copies a bed with its rows, three times, south of it, as one step', async () => {
+    const before = await beds()
+    await openBed('O3')
+    await more('Copy alongside')
+    const form = page.getByRole('form', { name: 'Copy 1 bed alongside' })
+    await form.getByLabel('Copies').fill('3')
+    await form.getByLabel(/^Path between/).fill('0,4')
+    await expect.poll(() => page.locator('svg.sketch .drawn').last().getAttribute('d')).toMatch(/M.*M.*M.*M/)
+    expect(await axeFinds(page)).toEqual([])
+    await form.getByRole('button', { name: 'Make 3 copies' }).click()
+    await expect.poll(beds).toBe(before + 3)
+    expect(await words(undone())).toBe('Copy a bed 3 times')
+    await undo(before)
+  })
+
+  it('splits a bed where it is cut, asks what stays what, and takes it back whole', async () => {
+    const before = await beds()
+    await openBed('O3')
+    await more('Split')
+    await page.getByRole('button', { name: 'Done' }).waitFor()
+    const box = (await page.locator('.maplibregl-canvas').boundingBox())!
+    const [x, y] = [box.width / 2, box.height / 2]
+    await page.keyboard.down('Alt')
+    await clickMap(page, x - 6, y - 55)
+    await clickMap(page, x + 6, y + 55)
+    await page.keyboard.up('Alt')
+    await page.getByRole('button', { name: 'Done' }).click()
+    const form = page.getByRole('form', { name: 'Split O3 in 2' })
+    await form.getByText(/rows are cut where the bed is/).waitFor()
+    await form.getByLabel('Name of the other part').fill('O3 west')
+    expect(await axeFinds(page)).toEqual([])
+    await form.getByRole('button', { name: 'Split it' }).click()
+    await expect.poll(beds).toBe(before + 1)
+    await inTable('O3 west').waitFor()
+    // Joined again, it is one bed of the same ground.
+    await page.getByRole('article', { name: 'O3' }).waitFor()
+    await more('Select with others')
+    await inTable('O3 west').waitFor()
+    const west = page.getByRole('button', { name: 'Several' })
+    expect(await west.getAttribute('aria-pressed')).toBe('true')
+    await clickMap(page, x - 120, y + 21)
+    await expect.poll(() => words(page.locator('.several h2'))).toBe('2 beds')
+    await page.getByRole('button', { name: 'Merge', exact: true }).click()
+    await page.getByRole('form', { name: 'Merge 2 beds' }).getByRole('button', { name: 'Merge them' }).click()
+    await expect.poll(beds).toBe(before)
+    expect(await words(undone())).toBe('Merge 2 beds')
+    await page.keyboard.press('Control+z')
+    await expect.poll(beds).toBe(before + 1)
+    await undo(before)
+  })
+
+  it('widens a bed by what is typed, aligns it to a tapped edge, and draws a parallel of nothing that vanishes', async () => {
+    await openBed('O3')
+    await more('Widen or narrow')
+    const widen = page.getByRole('form', { name: 'Widen or narrow a bed' })
+    await widen.getByText('inward').click()
+    await widen.getByLabel(/^By, on every side/).fill('0.6')
+    await widen.getByText('Nothing would be left of it.').waitFor()
+    await widen.getByLabel(/^By, on every side/).fill('0.05')
+    await widen.getByRole('button', { name: 'Change it' }).click()
+    await expect.poll(() => words(page.locator('tr', { has: inTable('O3') }))).toMatch(/1\.00/)
+    await page.keyboard.press('Control+z')
+    await expect.poll(() => words(page.locator('tr', { has: inTable('O3') }))).toMatch(/1\.10/)
+    await more('Align')
+    const align = page.getByRole('form', { name: 'Align 1 bed' })
+    const box = (await page.locator('.maplibregl-canvas').boundingBox())!
+    await clickMap(page, box.width / 2 + 4, box.height / 2 - 46)
+    await align.getByText(/^Turned by/).waitFor()
+    await page.keyboard.press('Escape')
+    await page.getByRole('article', { name: 'O3' }).waitFor()
+  })
+
+  it('moves a bed with what stands in it, and removes several at once', async () => {
+    const before = await beds()
+    await openBed('O3')
+    await page.getByRole('article').getByRole('button', { name: 'Move', exact: true }).click()
+    await page.getByText(/3 rows/).waitFor()
+    await page.getByLabel(/^Move,/).fill('0.2')
+    await page.getByLabel(/^Toward/).fill('80')
+    await page.getByRole('button', { name: 'Done' }).click()
+    await expect.poll(() => words(undone())).toBe('Move a bed')
+    await page.keyboard.press('Control+z')
+    await page.getByRole('button', { name: 'Several' }).click()
+    const box = (await page.locator('.maplibregl-canvas').boundingBox())!
+    await clickMap(page, box.width / 2, box.height / 2)
+    await clickMap(page, box.width / 2 - 8, box.height / 2 - 36)
+    await expect.poll(() => words(page.locator('.several h2'))).toMatch(/^2 /)
+    await page.getByRole('button', { name: 'Remove', exact: true }).click()
+    await page.getByText(/With them go|Nothing else/).waitFor()
+    await page.getByRole('button', { name: 'Remove them' }).click()
+    await expect.poll(beds).toBe(before - 2)
+    await undo(before)
+  })
+
+  it('measures on the phone and keeps nothing', async () => {
+    await page.setViewportSize(PHONE_SIZE)
+    await page.getByRole('button', { name: 'Map', exact: true }).click()
+    await page.getByRole('button', { name: 'Measure' }).click()
+    await page.getByRole('button', { name: 'Leave' }).waitFor()
+    await clickMap(page, 80, 60)
+    await clickMap(page, 200, 140)
+    await moveOverMap(page, 260, 60)
+    expect(await words(page.locator('.pen-figures'))).toMatch(/in all/)
+    expect(await axeFinds(page)).toEqual([])
+    const deeds = await page
+      .locator('.pen .deeds button')
+      .evaluateAll((all) => all.map((one) => one.getBoundingClientRect().height))
+    for (const height of deeds) expect(height).toBeGreaterThanOrEqual(44)
+    await page.getByRole('button', { name: 'Leave' }).click()
+    await page.setViewportSize(DESK_SIZE)
+    expect(await words(undone())).not.toMatch(/[Mm]easure/)
+  })
+})
