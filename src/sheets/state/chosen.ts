@@ -3,7 +3,7 @@ import type { Card, DeskFault } from '../../desk/door.ts'
 import type { Thing } from '../../map/farmMap.ts'
 import { ask } from './door.ts'
 import { showPane } from './pane.ts'
-import { forgetSeveral } from './several.ts'
+import { forgetSeveral, selecting, takeIn } from './several.ts'
 import { on, sheet } from './where.ts'
 
 /** What is tapped, and its card once the desk has told it. */
@@ -11,8 +11,9 @@ export const chosen = signal<Thing | null>(null)
 export const card = signal<Card | null>(null)
 export const cardFault = signal<DeskFault | null>(null)
 
-/** Opens the card of a thing. */
+/** Opens the card of a thing; while several are being selected, takes it in or leaves it out. */
 export async function choose(thing: Thing | null): Promise<void> {
+  if (thing && selecting.value) return takeIn([thing], 'toggle')
   forgetSeveral()
   chosen.value = thing
   if (!thing) {

@@ -20,7 +20,7 @@ import { newId } from './newId.ts'
 import { showPane } from './pane.ts'
 import { holdThings } from './placed.ts'
 import { along, askRiders, recordsWith, riders } from './riders.ts'
-import { boxing, several, takeIn } from './several.ts'
+import { boxing, selecting, several, takeIn } from './several.ts'
 import { layers } from './shown.ts'
 import { trimPlantings } from './trimPlantings.ts'
 
@@ -69,6 +69,7 @@ export async function takeUp(wanted: Tool): Promise<void> {
   editFault.value = null
   showPane('card')
   tool.value = wanted
+  selecting.value = wanted.do === 'select'
   const { startSession } = await import('../../draw/startSession.ts')
   if (tool.value !== wanted) return
   session.value = startSession(map, wanted, openFarm.value?.origin ?? null, {
@@ -141,6 +142,7 @@ function over(): void {
   batch(() => {
     tool.value = null
     session.value = null
+    selecting.value = false
     live.value = null
     riders.value = []
     standing = []
