@@ -3,6 +3,9 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
 import { axeFinds, clickMap, DESK_SIZE, moveOverMap, openDemo, openPage, PHONE_SIZE, words } from './pageActs.ts'
 
+/** A busy machine may take a while over a step. */
+const SOON = { timeout: 15_000 }
+
 // The demo farm is invented. Every act is one step, and undo brings back what there was.
 describe('what is done with things that stand', () => {
   let site: Site
@@ -27,6 +30,8 @@ describe('what is done with things that stand', () => {
 
   const inTable = (name: string) =>
     page.locator('section[aria-label="Beds"]').getByRole('button', { name, exact: true })
+  const lineOf = (name: string) =>
+    words(page.locator('section[aria-label="Beds"] tr', { has: page.getByRole('button', { name, exact: true }) }))
   const beds = async () =>
     Number(/in (\d+) beds/.exec(await words(page.locator('.figure-grounds').first()))?.[1] ?? Number.NaN)
   const undone = () => page.locator('.steps .step-name').first()
@@ -42,7 +47,7 @@ describe('what is done with things that stand', () => {
   }
   const undo = async (before: number) => {
     await page.keyboard.press('Control+z')
-    await expect.poll(beds).toBe(before)
+    await expect.poll(beds, SOON).toBe(before)
   }
 
   it('copies a bed with its rows, three times, south of it, as one step', async () => {
@@ -52,10 +57,10 @@ describe('what is done with things that stand', () => {
     const form = page.getByRole('form', { name: 'Copy 1 bed alongside' })
     await form.getByLabel('Copies').fill('3')
     await form.getByLabel(/^Path between/).fill('0,4')
-    await expect.poll(() => page.locator('svg.sketch .drawn').last().getAttribute('d')).toMatch(/M.*M.*M.*M/)
+    await expect.poll(() => page.locator('svg.sketch .drawn').last().getAttribute('d'), SOON).toMatch(/M.*M.*M.*M/)
     expect(await axeFinds(page)).toEqual([])
     await form.getByRole('button', { name: 'Make 3 copies' }).click()
-    await expect.poll(beds).toBe(before + 3)
+    await expect.poll(beds, SOON).toBe(before + 3)
     expect(await words(undone())).toBe('Copy a bed 3 times')
     await undo(before)
   })
@@ -77,7 +82,7 @@ describe('what is done with things that stand', () => {
     await form.getByLabel('Name of the other part').fill('O3 west')
     expect(await axeFinds(page)).toEqual([])
     await form.getByRole('button', { name: 'Split it' }).click()
-    await expect.poll(beds).toBe(before + 1)
+    await expect.poll(beds, SOON).toBe(before + 1)
     await inTable('O3 west').waitFor()
     // Joined again, it is one bed of the same ground.
     await page.getByRole('article', { name: 'O3' }).waitFor()
@@ -87,13 +92,13 @@ describe('what is done with things that stand', () => {
     expect(await west.getAttribute('aria-pressed')).toBe('true')
     // On the row in the bed's middle, which among beds means the bed.
     await clickMap(page, x - 120, y + 21)
-    await expect.poll(() => words(page.locator('.several h2'))).toBe('2 beds')
+    await expect.poll(() => words(page.locator('.several h2')), SOON).toBe('2 beds')
     await page.getByRole('button', { name: 'Merge', exact: true }).click()
     await page.getByRole('form', { name: 'Merge 2 beds' }).getByRole('button', { name: 'Merge them' }).click()
-    await expect.poll(beds).toBe(before)
+    await expect.poll(beds, SOON).toBe(before)
     expect(await words(undone())).toBe('Merge 2 beds')
     await page.keyboard.press('Control+z')
-    await expect.poll(beds).toBe(before + 1)
+    await expect.poll(beds, SOON).toBe(before + 1)
     await undo(before)
   })
 
@@ -106,9 +111,9 @@ describe('what is done with things that stand', () => {
     await widen.getByText('Nothing would be left of it.').waitFor()
     await widen.getByLabel(/^By, on every side/).fill('0.05')
     await widen.getByRole('button', { name: 'Change it' }).click()
-    await expect.poll(() => words(page.locator('tr', { has: inTable('O3') }))).toMatch(/1\.00/)
+    await expect.poll(() => lineOf('O3'), SOON).toMatch(/1\.00/)
     await page.keyboard.press('Control+z')
-    await expect.poll(() => words(page.locator('tr', { has: inTable('O3') }))).toMatch(/1\.10/)
+    await expect.poll(() => lineOf('O3'), SOON).toMatch(/1\.10/)
     await more('Align')
     const align = page.getByRole('form', { name: 'Align 1 bed' })
     const box = (await page.locator('.maplibregl-canvas').boundingBox())!
@@ -126,16 +131,16 @@ describe('what is done with things that stand', () => {
     await page.getByLabel(/^Move,/).fill('0.2')
     await page.getByLabel(/^Toward/).fill('80')
     await page.getByRole('button', { name: 'Done' }).click()
-    await expect.poll(() => words(undone())).toBe('Move a bed')
+    await expect.poll(() => words(undone()), SOON).toBe('Move a bed')
     await page.keyboard.press('Control+z')
     await page.getByRole('button', { name: 'Several' }).click()
     await inTable('O3').click()
     await inTable('O4').click()
-    await expect.poll(() => words(page.locator('.several h2'))).toBe('2 beds')
+    await expect.poll(() => words(page.locator('.several h2')), SOON).toBe('2 beds')
     await page.getByRole('button', { name: 'Remove', exact: true }).click()
     await page.getByText(/With them go|Nothing else/).waitFor()
     await page.getByRole('button', { name: 'Remove them' }).click()
-    await expect.poll(beds).toBe(before - 2)
+    await expect.poll(beds, SOON).toBe(before - 2)
     await undo(before)
   })
 
