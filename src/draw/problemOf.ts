@@ -1,6 +1,6 @@
 import type { Metres } from '../../geo/plane/lonLat.ts'
 import { areaM2, lineLengthM } from './measureShape.ts'
-import type { Problem } from './session.ts'
+import type { ShapeProblem } from './session.ts'
 import { type Corners, isArea, type Shape } from './shape.ts'
 
 /** Beyond this the plane's metres stray by more than 3 in 100,000. */
@@ -55,7 +55,7 @@ export function crossesItself(rings: readonly Corners[]): boolean {
 }
 
 /** Why the shape can't be kept, or null where it can. */
-export function problemOf(shape: Shape): Problem | null {
+export function problemOf(shape: Shape): ShapeProblem | null {
   const corners = shape.parts.flat()
   if (corners.some(([east, north]) => !(Math.hypot(east, north) <= MOST_M))) return 'too wide a farm'
   if (shape.type === 'Point') return corners.length < 1 ? 'too few corners' : null

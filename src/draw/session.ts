@@ -58,6 +58,9 @@ export type Problem =
   /** A cut that divides nothing. */
   | 'cuts nothing'
 
+/** What can be wrong with a shape by itself, on no ground but its own. */
+export type ShapeProblem = Exclude<Problem, 'leaves its ground' | 'cuts nothing'>
+
 /** How far things were moved and turned; the bearing from north clockwise, the turn clockwise. */
 export interface Moved {
   readonly distanceM: number

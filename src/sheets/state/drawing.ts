@@ -199,7 +199,7 @@ async function keepPlaced(
 /** Opens the form of a shape that is not kept yet; `more` goes into its values, or beside them. */
 export function propose(
   kind: FormKind,
-  { geometry, measures }: Finished,
+  { geometry, measures }: Pick<Finished, 'geometry' | 'measures'>,
   more: Pick<Partial<Pending>, 'values' | 'extra'> = {},
 ): void {
   dropPending()

@@ -3,6 +3,7 @@ import type { Plane } from '../../../../geo/plane/plane.ts'
 import type { Walk } from '../../../../geo/track/readWalk.ts'
 import type { WalkedBy, WalkedJudgement, WalkedShape } from '../../../../geo/track/walkedShape.ts'
 import { measureShape } from '../../../draw/measureShape.ts'
+import { NO_MEASURES } from '../../../draw/noMeasures.ts'
 import { problemOf } from '../../../draw/problemOf.ts'
 import { geometryOf, type Shape } from '../../../draw/shape.ts'
 import { Choice } from '../../../ui/Choice.tsx'
@@ -76,12 +77,9 @@ export function WalkShape(props: Props) {
       {
         geometry,
         measures: {
+          ...NO_MEASURES,
           ...measureShape(drawn, kind === 'beds'),
           corners: shape.corners.length,
-          segmentM: null,
-          snapped: null,
-          problem: null,
-          at: null,
         },
       },
       // A row has no note of its own in the archive: it is told beside its fields.
