@@ -7,6 +7,7 @@ import { arrowStep, zoomByKey } from './crosshair.ts'
 import { groundOf } from './ground.ts'
 import { listenToHand } from './hand.ts'
 import { makeOverlay, type OverlayMark, type OverlayPicture, type Pixel } from './overlay.ts'
+import { ALL_SNAPS } from './snap.ts'
 
 /** A stretch of a row of the farm, shown while it is being set out. */
 export interface HeldStretch {
@@ -40,7 +41,7 @@ type End = 0 | 1
 /** Takes the map's pointer and keys until it is let go. `origin` is where the farm's plane lies. */
 export function holdStretch(farmMap: FarmMap, origin: LonLat, callbacks: StretchCallbacks): StretchHold {
   const { map } = farmMap.drawing
-  const ground = groundOf(farmMap, origin, null)
+  const ground = groundOf(farmMap, origin, [], () => ALL_SNAPS)
   const overlay = makeOverlay(map.getContainer())
   let stretches: readonly HeldStretch[] = []
   let active = 0
@@ -181,7 +182,7 @@ export function holdStretch(farmMap: FarmMap, origin: LonLat, callbacks: Stretch
       return true
     },
   })
-  farmMap.drawing.hold(null)
+  farmMap.drawing.hold([])
   map.getContainer().classList.add('drawing')
   map.on('move', draw)
   return {
@@ -195,7 +196,7 @@ export function holdStretch(farmMap: FarmMap, origin: LonLat, callbacks: Stretch
       stopListening()
       map.off('move', draw)
       map.getContainer().classList.remove('drawing', 'can-take')
-      farmMap.drawing.release(null)
+      farmMap.drawing.release([])
       overlay.remove()
     },
   }
