@@ -61,7 +61,7 @@ describe('what is done with things that stand', () => {
     expect(await axeFinds(page)).toEqual([])
     await form.getByRole('button', { name: 'Make 3 copies' }).click()
     await expect.poll(beds, SOON).toBe(before + 3)
-    expect(await words(undone())).toBe('Copy a bed 3 times')
+    expect(await words(undone())).toBe('Copy bed 3 times')
     await undo(before)
   })
 
@@ -131,7 +131,7 @@ describe('what is done with things that stand', () => {
     await page.getByLabel(/^Move,/).fill('0.2')
     await page.getByLabel(/^Toward/).fill('80')
     await page.getByRole('button', { name: 'Done' }).click()
-    await expect.poll(() => words(undone()), SOON).toBe('Move a bed')
+    await expect.poll(() => words(undone()), SOON).toBe('Move bed')
     await page.keyboard.press('Control+z')
     await page.getByRole('button', { name: 'Several' }).click()
     await inTable('O3').click()

@@ -16,7 +16,7 @@ beforeAll(async () => {
   browser = await startBrowser(site.url, profile)
   page = await openPage(browser, '#growing/2026-05-10')
   const archive = { name: 'three-rows.zip', mimeType: 'application/zip', buffer: growFarm() }
-  await page.locator('.way input').setInputFiles(archive)
+  await page.locator('.way input[accept*="zip"]').setInputFiles(archive)
   await planShown(page)
   await page.waitForURL(/#growing\/2026-05-10\/[\d.-]+,[\d.]+,[\d.]+$/)
   await page.locator('.first-steps').waitFor()

@@ -334,7 +334,7 @@ describe('a farm that is open in another tab', () => {
 
 describe('an archive', () => {
   const open = (name: string, bytes: Buffer) =>
-    page.locator('.way input').setInputFiles({ name, mimeType: 'application/zip', buffer: bytes })
+    page.locator('.way input[accept*="zip"]').setInputFiles({ name, mimeType: 'application/zip', buffer: bytes })
 
   it('that is not sound is told file by file, and what is sound in it can be brought in', async () => {
     const { zipSync, strToU8 } = await import('fflate')

@@ -156,12 +156,12 @@ async function finish(used: Tool, finished: Finished, plantings: readonly AnyRec
   if (used.do === 'edit') {
     if (sameShape(geometry, used.geometry)) return
     const { kind, id } = used
-    return keepPlaced(`Reshape a ${KIND_WORD[kind]}`, [{ kind, id, geometry }, ...finished.others], plantings)
+    return keepPlaced(`Reshape ${KIND_WORD[kind]}`, [{ kind, id, geometry }, ...finished.others], plantings)
   }
   if (used.do !== 'draw') return
   if (used.what === 'hole' && used.of && geometry.type === 'Polygon') {
     const { kind, id } = used.of
-    return keepPlaced(`Take a hole out of a ${KIND_WORD[kind]}`, [
+    return keepPlaced(`Take a hole out of ${KIND_WORD[kind]}`, [
       { kind, id, geometry: withHole(used.of.geometry, geometry) },
     ])
   }
@@ -176,7 +176,7 @@ async function finish(used: Tool, finished: Finished, plantings: readonly AnyRec
 
 function moveWords(things: readonly PlacedThing[]): string {
   const [first] = things
-  return things.length === 1 && first ? `Move a ${KIND_WORD[first.kind]}` : `Move ${things.length} things`
+  return things.length === 1 && first ? `Move ${KIND_WORD[first.kind]}` : `Move ${things.length} things`
 }
 
 /** Keeps things where they have come, as one step; plantings that a shortened row no longer holds end where it ends. */

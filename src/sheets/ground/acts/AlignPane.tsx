@@ -45,7 +45,7 @@ export function AlignPane({ things }: { readonly things: readonly HeldThing[] })
   const keep = async () => {
     if (moved.length === 0) return
     const edits = moved.map(({ kind, id, geometry }) => ({ do: 'change' as const, kind, id, to: { geom: geometry } }))
-    const label = things.length === 1 ? `Align a ${KIND_WORD[things[0]!.kind]}` : `Align ${things.length} things`
+    const label = things.length === 1 ? `Align ${KIND_WORD[things[0]!.kind]}` : `Align ${things.length} things`
     if (await keepEdits(label, edits)) closeAct()
   }
   return (

@@ -54,7 +54,7 @@ export function AlongsidePane({ things }: { readonly things: readonly HeldThing[
   const keep = async () => {
     const edits = copyEdits(things, mine, shifts, namesIn, plane, newId)
     const what = things.length === 1 ? countWords(things).slice(2) : countWords(things)
-    if (await keepEdits(count === 1 ? `Copy a ${what}` : `Copy a ${what} ${count} times`, edits)) closeAct()
+    if (await keepEdits(count === 1 ? `Copy ${what}` : `Copy ${what} ${count} times`, edits)) closeAct()
   }
   return (
     <ActFrame

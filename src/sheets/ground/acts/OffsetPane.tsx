@@ -67,7 +67,7 @@ export function OffsetPane({ things }: { readonly things: readonly HeldThing[] }
             ...('side' in thing.record ? { side: null } : {}),
           }),
         ]
-    const label = area ? `${way === 1 ? 'Widen' : 'Narrow'} a ${word}` : `Draw a parallel of a ${word}`
+    const label = area ? `${way === 1 ? 'Widen' : 'Narrow'} ${word}` : `Draw a parallel of ${word}`
     if (await keepEdits(label, edits)) closeAct()
   }
   const sides = area ? ['outward', 'inward'] : sideWords(shape)

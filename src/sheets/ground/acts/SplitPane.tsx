@@ -58,7 +58,7 @@ export function SplitPane({ thing, cut }: { readonly thing: HeldThing; readonly 
     if (!standing) return
     const choices = { keeper, names: names.map((name) => name.trim()), cutPlantings, dressAll }
     const edits = splitEdits(kind, record, into, standing, { plane, newId, choices })
-    if (!(await keepEdits(`Split a ${KIND_WORD[kind]} in ${parts.length}`, edits))) return
+    if (!(await keepEdits(`Split ${KIND_WORD[kind]} in ${parts.length}`, edits))) return
     closeAct()
     void choose({ kind, id })
   }
