@@ -33,7 +33,7 @@ const aboutDatum = (name: string, definition: string, told: Told): { caution: st
   }
   if (told === 'person')
     return {
-      caution: `The shift from the datum of ${name} to WGS 84 is not known: the photo may lie hundreds of metres off. Compare it with something whose place you know.`,
+      caution: `${name} rests on a datum whose shift to WGS 84 is not told: the photo may lie hundreds of metres off. Compare it with something whose place you know.`,
     }
   return photoFault('crs', `The shift from the datum of ${name} to WGS 84 is not known here. ${howToGive}.`)
 }
@@ -53,6 +53,6 @@ export const crsOfProj = (name: string, definition: string, told: Told): PhotoCr
     return { name, definition, inDegrees, caution: about.caution }
   } catch (cause) {
     const why = cause instanceof Error ? cause.message : String(cause)
-    return photoFault('crs', `The grid ${name} could not be read (${why}). ${howToGive}.`)
+    return photoFault('crs', `${name} could not be read (${why}). ${howToGive}.`)
   }
 }

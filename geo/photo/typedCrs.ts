@@ -21,7 +21,7 @@ export const crsOfTyped = async (typed: string, book: GridBook): Promise<PhotoCr
   if (code !== undefined) return findEpsg(Number(code), book)
   if (/^\+(?:proj|a|ellps|datum)=/.test(text) && /\+proj=/.test(text)) {
     const kind = /\+proj=(\w+)/.exec(text)![1]!
-    return crsOfProj(`the grid given (${kind})`, text, 'person')
+    return crsOfProj(`The grid given (${kind})`, text, 'person')
   }
   if (/^(?:PROJCS|GEOGCS)\s*\[/i.test(text)) return crsOfWkt(text)
   return photoFault(

@@ -1,9 +1,9 @@
-import { readFileSync } from 'node:fs'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from '../browser/harness.ts'
 import { planShown } from '../browser/pageActs.ts'
 import { ms, useFigures } from './figures.ts'
+import { rendererMB } from './rendererMB.ts'
 
 const MOST = { paintMs: 300, coldMs: 4000, warmMs: 2500, rendererMB: 650, downloadMB: 12 }
 /** Less than this can't hold the engine: the count would have missed what the worker fetches. */
@@ -119,18 +119,4 @@ async function shownMs(page: Page): Promise<number> {
 
 function firstPaintMs(page: Page): Promise<number> {
   return page.evaluate(() => performance.getEntriesByName('first-contentful-paint')[0]!.startTime)
-}
-
-/** Resident memory of the largest renderer, as Linux tells it. */
-async function rendererMB(browser: TestBrowser): Promise<number> {
-  const session = await browser.context.browser()!.newBrowserCDPSession()
-  const { processInfo } = (await session.send('SystemInfo.getProcessInfo')) as {
-    processInfo: { type: string; id: number }[]
-  }
-  const renderers = processInfo.filter(({ type }) => type === 'renderer')
-  const sizes = renderers.map(({ id }) => {
-    const [, kB] = readFileSync(`/proc/${id}/status`, 'utf8').match(/VmRSS:\s+(\d+) kB/) ?? []
-    return (Number(kB) * 1024) / MB
-  })
-  return Math.max(...sizes)
 }

@@ -7,6 +7,7 @@ import { pixelGround } from '../../geo/photo/pixelGround.ts'
 import { isPhotoFault } from '../../geo/photo/placement.ts'
 import { placeGeoTiff } from '../../geo/photo/placePhoto.ts'
 import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
+import { choosePhotos, tilesWorkerOf } from './largePhotoActs.ts'
 import { hasGdal, type LargeTiffs, largeTiffs } from './largeTiffs.ts'
 import { axeFinds, goToSheet, openPage, startFarm, viewOf, words } from './pageActs.ts'
 
@@ -28,20 +29,11 @@ const GREY = [120, 120, 120] as const
 const listed = () => page.locator('.photos li')
 const section = () => page.getByRole('region', { name: 'Aerial photos' })
 
-/** Chooses files as the browser's own dialog does: by path, however large they are. */
-async function choose(...paths: string[]): Promise<void> {
-  const cdp = await page.context().newCDPSession(page)
-  const { root } = await cdp.send('DOM.getDocument')
-  const { nodeId } = await cdp.send('DOM.querySelector', { nodeId: root.nodeId, selector: '.file input[type=file]' })
-  await cdp.send('DOM.setFileInputFiles', { nodeId, files: paths })
-  await cdp.detach()
-}
+const choose = (...paths: string[]) => choosePhotos(page, paths)
 
-/** The worker that draws large photos; every byte that it reads of a blob is counted, and pieces are slow where asked. */
-async function tilesWorker(): Promise<Worker> {
-  await expect.poll(() => page.workers().some((one) => one.url().includes('tilesWorker'))).toBe(true)
-  return page.workers().find((one) => one.url().includes('tilesWorker'))!
-}
+const tilesWorker = () => tilesWorkerOf(page)
+
+/** Counts every byte that the worker reads of a blob; pieces are slow, or the room is short, where asked. */
 async function watch(worker: Worker): Promise<void> {
   await worker.evaluate(() => {
     const scope = self as unknown as { readBytes: number; slowMs: number; roomBytes: number }

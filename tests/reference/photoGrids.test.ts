@@ -147,7 +147,7 @@ it.skipIf(!hasGdal)('lays a photo in the grid that the person gives', async () =
     .map(Number)
   expect(apartM(photo.corners[0], [lon!, lat!])).toBeLessThan(0.01)
 
-  expect(sound(await crsOfTyped(bessel, book)).caution).toMatch(/hundreds of metres/)
+  expect(sound(await crsOfTyped(bessel, book)).caution).toMatch(/not told.*hundreds of metres/)
   expect(sound(await crsOfTyped(' epsg: 2154 ', book)).name).toBe('RGF93 / Lambert-93')
   expect(sound(await crsOfTyped('32633', book)).caution).toBeNull()
   for (const [typed, detail] of [
