@@ -54,7 +54,7 @@ it('begins a farm with a file: layers and columns are given by hand, what is out
   await layer('points').getByRole('combobox').first().selectOption({ label: 'trees' })
   await layer('points').getByLabel('Where there is none, species').fill('pear')
   await page.keyboard.press('Tab')
-  await expect.poll(sum).toBe('Would be kept: 1 fields, 2 beds, 1 trees.')
+  await expect.poll(sum).toBe('Would be kept: 1 field, 2 beds, 1 tree.')
   expect(await words(panel().getByRole('region', { name: 'Would be left out' }))).toMatch(/feature 4.*elsewhere/s)
   expect(await axeFinds(page)).toEqual([])
   await panel().getByRole('button', { name: 'Keep in this farm' }).click()
@@ -101,7 +101,7 @@ it('sends layers out by keyboard as a file that reads back, and takes what is dr
   // The same ids: they are there already, until the person says that they change what is there.
   await expect.poll(sum).toBe('Nothing would be kept yet.')
   await panel().getByText('What has the id of a record').click()
-  await expect.poll(sum).toBe('Would be kept: 1 fields, 2 beds.')
+  await expect.poll(sum).toBe('Would be kept: 1 field, 2 beds.')
   await panel().getByRole('button', { name: 'Give up' }).click()
   await page.locator('section[aria-label="Beds"]').waitFor()
 })

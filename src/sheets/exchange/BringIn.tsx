@@ -15,7 +15,7 @@ import {
 } from '../state/bringing.ts'
 import { progress } from '../state/farm.ts'
 import { FaultList } from './FaultList.tsx'
-import { KIND_WORDS } from './fieldWords.ts'
+import { countWords } from './fieldWords.ts'
 import { LayerPlanner } from './LayerPlanner.tsx'
 
 /** Stands in the table's place while a file of another program is brought in. */
@@ -88,7 +88,7 @@ function Plans() {
       <p class="bring-sum" role="status">
         {count === 0
           ? 'Nothing would be kept yet.'
-          : `Would be kept: ${seen!.counts.map((one) => `${one.count.toLocaleString()} ${KIND_WORDS[one.kind] ?? one.kind}`).join(', ')}.`}
+          : `Would be kept: ${seen!.counts.map((one) => countWords(one.kind, one.count)).join(', ')}.`}
       </p>
       <p class="deeds">
         <button

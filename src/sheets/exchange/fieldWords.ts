@@ -10,6 +10,12 @@ export const KIND_WORDS: Readonly<Record<string, string>> = {
   systems: 'support systems',
 }
 
+/** So many of a kind, in words. */
+export function countWords(kind: string, count: number): string {
+  const words = KIND_WORDS[kind] ?? kind
+  return `${count.toLocaleString()} ${count === 1 ? words.replace(/s$/, '') : words}`
+}
+
 export interface PlannedField {
   readonly name: string
   readonly words: string
