@@ -18,6 +18,11 @@ export const OPTIONAL_FIELDS: ReadonlySet<string> = new Set([
   'first_pick_source',
   'stands_years',
   'stands_source',
+  'kind',
+  'roll_m',
+  'diameter_mm',
+  'strength_mpa',
+  'modulus_gpa',
 ])
 
 /**
