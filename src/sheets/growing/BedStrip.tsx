@@ -7,9 +7,10 @@ import { patched } from '../state/shown.ts'
 import { on } from '../state/where.ts'
 import { bedStrip } from './bedStrip.ts'
 
-const WIDTH = 680
-const NAMES = 96
-const LANE = 46
+/** As wide as the card on a desk, so that its words are as large as the card's notes; in print it grows with the page. */
+const WIDTH = 330
+const NAMES = 76
+const LANE = 44
 const HEAD = 20
 
 /** A bed's history as a strip: seasons from left to right, its rows from above to below as they lie, each planting where along its row it stood. */
