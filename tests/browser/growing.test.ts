@@ -32,6 +32,15 @@ afterAll(async () => {
   }
 })
 
+/** Settles when the address, which follows the map, has not changed for a while. */
+async function mapStill(): Promise<void> {
+  let before = ''
+  while (before !== page.url()) {
+    before = page.url()
+    await page.waitForTimeout(600)
+  }
+}
+
 type Side = keyof typeof ROW_NORTH_M
 
 /** Where a place of the first bed is on the screen: Web Mercator at 512-pixel tiles (EPSG:3857; M). */
@@ -78,7 +87,7 @@ describe('setting out', () => {
   it('by mouse: a row is tapped, its end dragged, and what to look at again is told before it is kept', async () => {
     await page.getByRole('button', { name: 'Set out', exact: true }).click()
     await form().waitFor()
-    await page.waitForTimeout(300)
+    await mapStill()
     await click(await pixelAt(10, 'middle'))
     await entry('To, m').waitFor()
     expect(await entry('Row').inputValue()).toBe('b1 middle')
@@ -105,7 +114,7 @@ describe('setting out', () => {
     await entry('Plants').fill('31')
     await form().getByRole('button', { name: 'Keep it all the same' }).click()
     await card('Tomato, River Red').waitFor()
-    expect(await words(card('Tomato, River Red'))).toMatch(/To look at again[\s\S]*Family back too soon/)
+    await expect.poll(() => words(card('Tomato, River Red'))).toMatch(/To look at again[\s\S]*Family back too soon/)
     await expect.poll(() => words(page.locator('.table-pane'))).toMatch(/15 m[\s\S]*Family back too soon/)
     expect(await lastStep()).toBe('Set out Tomato, River Red')
   })
@@ -134,7 +143,7 @@ describe('setting out', () => {
   it('by finger: one row, another beside it and one after it, kept as one step', async () => {
     await page.getByRole('button', { name: 'Set out', exact: true }).click()
     await form().waitFor()
-    await page.waitForTimeout(300)
+    await mapStill()
     await byFinger(await pixelAt(20, 'south edge'))
     await entry('To, m').waitFor()
     expect(await entry('Row').inputValue()).toBe('b1 south edge')

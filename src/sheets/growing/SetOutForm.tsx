@@ -6,6 +6,7 @@ import { lengthFigure, told } from '../show/figures.ts'
 import { crops, varieties } from '../state/crops.ts'
 import { ask } from '../state/door.ts'
 import { units } from '../state/farm.ts'
+import { farmMap } from '../state/mapHandle.ts'
 import { bedOfRow } from '../state/plantings.ts'
 import {
   anotherAfter,
@@ -112,7 +113,7 @@ export function SetOutForm({ now }: { readonly now: SettingOut }) {
         fault={tried && bed === null ? 'Choose a bed, or tap a row on the map.' : null}
       >
         {(names) => (
-          <select {...names} value={bed ?? ''} onChange={(event) => void putInBed(event.currentTarget.value, null)}>
+          <select {...names} value={bed ?? ''} onChange={(event) => chooseBed(event.currentTarget.value)}>
             <option value="" disabled>
               choose
             </option>
@@ -178,6 +179,12 @@ export function SetOutForm({ now }: { readonly now: SettingOut }) {
       </p>
     </form>
   )
+}
+
+/** A bed chosen by its name is brought into view; one that was tapped is in it. */
+function chooseBed(bed: string): void {
+  void putInBed(bed, null)
+  requestAnimationFrame(() => farmMap.value?.fitTo({ kind: 'beds', id: bed }))
 }
 
 /** What is missing is not a fault until it is to be kept; what is typed wrongly is one at once. */
