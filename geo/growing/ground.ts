@@ -3,6 +3,7 @@ import type { Dressing } from '../model/dressings.ts'
 import type { Planting } from '../model/plantings.ts'
 import type { Tree } from '../model/trees.ts'
 import type { Variety } from '../model/varieties.ts'
+import type { Box } from '../plane/box.ts'
 import type { Metres } from '../plane/lonLat.ts'
 
 /** Everything that says what stands where and what it may meet there; lines and places in the farm's plane. */
@@ -13,8 +14,8 @@ export interface Ground {
   readonly crops: ReadonlyMap<string, Crop>
   readonly varieties: ReadonlyMap<string, Variety>
   readonly plantings: readonly Planting[]
-  /** Trees that give off juglone. */
-  readonly sources: readonly { readonly tree: Tree; readonly at: Metres }[]
+  /** Trees that give off juglone, with the farthest that their roots will ever reach. */
+  readonly sources: readonly { readonly tree: Tree; readonly at: Metres; readonly everM: number }[]
   readonly supports: readonly GroundSupport[]
   /** Raw manure only. */
   readonly manure: readonly Dressing[]
@@ -43,4 +44,5 @@ export interface GroundSupport {
   readonly put_up: string | null
   readonly taken_down: string | null
   readonly line: readonly Metres[]
+  readonly box: Box
 }

@@ -6,11 +6,13 @@ import { type Dressing, dressings as dressingKind } from '../model/dressings.ts'
 import { type Planting, plantings as plantingKind } from '../model/plantings.ts'
 import { type Tree, trees as treeKind } from '../model/trees.ts'
 import { type Variety, varieties as varietyKind } from '../model/varieties.ts'
+import { boxOf } from '../plane/box.ts'
 import type { Metres } from '../plane/lonLat.ts'
 import type { Database } from '../store/database.ts'
 import { fromEwkb } from '../store/ewkb.ts'
 import { fromStored, readRecords, readStored } from '../store/row.ts'
 import type { Ground, GroundBed, GroundRow, GroundSupport } from './ground.ts'
+import { walnutSource } from './walnutSource.ts'
 
 /** Reads what stands and stood where, of the whole farm or of the beds named. */
 export async function readGround(db: Database, beds: readonly string[] | null): Promise<Ground> {
@@ -61,18 +63,21 @@ async function jugloneSources(db: Database): Promise<Ground['sources']> {
     [sources.map(({ id }) => id)],
   )
   const at = new Map(places.map(({ id, x, y }): [string, Metres] => [id, [x, y]]))
-  return sources.map((tree) => ({ tree, at: at.get(tree.id)! }))
+  return sources.map((tree) => walnutSource(tree, at.get(tree.id)!))
 }
 
 async function supportsAlong(db: Database, beds: readonly string[] | null): Promise<GroundSupport[]> {
   const along = `where id in (
     select s.id from rows r join supports s on st_dwithin(r.plan, s.plan, ${HELD_WITHIN_M}) where r.bed = any($1)
     union select s.id from beds b join supports s on st_dwithin(b.plan, s.plan, ${HELD_WITHIN_M}) where b.id = any($1))`
-  const found = await db.rows<Lined<GroundSupport, 'line'>>(
+  const found = await db.rows<Omit<Lined<GroundSupport, 'line'>, 'box'>>(
     `select id, put_up, taken_down, encode(st_asewkb(plan), 'hex') as line from supports ${beds ? along : ''} order by ord`,
     beds ? [beds] : [],
   )
-  return found.map((support) => ({ ...support, line: lineOf(support.line) }))
+  return found.map((support) => {
+    const line = lineOf(support.line)
+    return { ...support, line, box: boxOf(line) }
+  })
 }
 
 async function pickedIn(db: Database, beds: readonly string[]): Promise<Map<string, string[]>> {

@@ -1,5 +1,8 @@
+import { HELD_WITHIN_M } from '../../measure/held.ts'
+import { boxOf } from '../../plane/box.ts'
 import type { Ground } from '../ground.ts'
 import { type Stand, standsOf } from '../stand.ts'
+import { supportsNear } from '../supportsNear.ts'
 import { claims } from './claims.ts'
 import { familyBack } from './familyBack.ts'
 import { manureIntervals } from './manureInterval.ts'
@@ -11,6 +14,7 @@ import type { Warning } from './warning.ts'
 /** Every warning of a farm's plantings, as on a day, in the order of the plantings; or of some of them. What was cleared on the day it was set out never stood. */
 export function allWarnings(ground: Ground, on: string, only: (stand: Stand) => boolean = () => true): Warning[] {
   const stands = standsOf(ground).filter(({ planting }) => planting.cleared !== planting.set_out)
+  const along = supportsNear(ground.supports, HELD_WITHIN_M)
   const byBed = new Map<string, Stand[]>()
   for (const stand of stands) byBed.set(stand.bed, [...(byBed.get(stand.bed) ?? []), stand])
   return stands.filter(only).flatMap((stand): Warning[] => {
@@ -20,7 +24,7 @@ export function allWarnings(ground: Ground, on: string, only: (stand: Stand) => 
       ...one(familyBack(stand, inBed, ground.seasonStartMonth)),
       ...nearWalnuts(stand, ground.sources),
       ...one(tooDense(stand)),
-      ...one(unheld(stand, ground.supports, on)),
+      ...one(unheld(stand, stand.crop.climbs ? along(boxOf(stand.line)) : [], on)),
       ...manureIntervals(stand, ground),
     ]
   })

@@ -16,8 +16,9 @@ const REACH =
 export function nearWalnuts(stand: Stand, sources: Ground['sources']): NearWalnut[] {
   const { crop, planting } = stand
   if (crop.juglone !== 'sensitive') return []
-  return sources.flatMap(({ tree, at }) => {
+  return sources.flatMap(({ tree, at, everM }) => {
     const trunkM = distanceToLine(at, stand.line)
+    if (trunkM > everM) return []
     const first = later(tree.planted ?? planting.set_out, planting.set_out)
     const until = lastDayOf(stand, tree.removed)
     if (until < first) return []

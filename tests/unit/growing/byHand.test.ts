@@ -7,6 +7,7 @@ import { growingSeason } from '../../../geo/growing/growingSeason.ts'
 import { sharedGround } from '../../../geo/growing/shares.ts'
 import { plantsAt, spacingOf } from '../../../geo/growing/spacing.ts'
 import { standsOf } from '../../../geo/growing/stand.ts'
+import { walnutSource } from '../../../geo/growing/walnutSource.ts'
 import { nearWalnuts } from '../../../geo/growing/warnings/nearWalnut.ts'
 import { MATURE_REACH_M, spreadOn } from '../../../geo/measure/canopy.ts'
 import type { Planting } from '../../../geo/model/plantings.ts'
@@ -110,7 +111,7 @@ describe('a walnut that grows', () => {
     })
     // From 7 m beyond the row's end. By the Forest Service's curve its crown is 4.97 m across at 10 years and 6.82 m at
     // 15 (PSW-GTR-253, X), so it is taken for some 5 and 7 m tall; reach grows from 2.44 m at 2.44 m to 18.29 m at 15 m.
-    const [warning] = nearWalnuts(stand!, [{ tree: young, at: [26, 0.4] }])
+    const [warning] = nearWalnuts(stand!, [walnutSource(young, [26, 0.4])])
     expect(warning).toMatchObject({ trunkM: 7, until: '2038-03-31', assumed: false })
     expect(warning!.from > '2029-01-01' && warning!.from < '2035-01-01').toBe(true)
     expect(spreadOn(young, warning!.from).reachM).toBeGreaterThanOrEqual(7)
@@ -118,7 +119,7 @@ describe('a walnut that grows', () => {
       spreadOn(young, new Date(Date.parse(warning!.from) - 86_400_000).toISOString().slice(0, 10)).reachM,
     ).toBeLessThan(7)
     expect(MATURE_REACH_M).toBeCloseTo(18.288, 9)
-    expect(nearWalnuts(stand!, [{ tree: young, at: [19 + MATURE_REACH_M + 0.01, 0.4] }])).toEqual([])
+    expect(nearWalnuts(stand!, [walnutSource(young, [19 + MATURE_REACH_M + 0.01, 0.4])])).toEqual([])
   })
 })
 

@@ -1,8 +1,10 @@
 import type { Ground, GroundBed, GroundRow, GroundSupport } from '../../../geo/growing/ground.ts'
+import { walnutSource } from '../../../geo/growing/walnutSource.ts'
 import type { Crop } from '../../../geo/model/crops.ts'
 import type { Dressing } from '../../../geo/model/dressings.ts'
 import type { Planting } from '../../../geo/model/plantings.ts'
 import type { Tree } from '../../../geo/model/trees.ts'
+import { boxOf } from '../../../geo/plane/box.ts'
 import type { Metres } from '../../../geo/plane/lonLat.ts'
 import { seededRandom } from '../../../geo/yield/seededRandom.ts'
 
@@ -108,13 +110,19 @@ export function randomGround(seed: number): RandomGround {
       rows.push({ id: row.id, bed, name: null, side: null, line: row.back ? ends.reverse() : ends })
       const from = whole(0, row.lengthCm)
       const up = whole(0, DAYS)
-      if (random() < 0.7)
+      if (random() < 0.7) {
+        const ends = [
+          at(number, from, across + whole(-50, 50)),
+          at(number, from + whole(0, 400), across + whole(-80, 80)),
+        ]
         supports.push({
           id: `support ${row.id}`,
           put_up: maybe(day(up)),
           taken_down: maybe(day(up + whole(0, 500))),
-          line: [at(number, from, across + whole(-50, 50)), at(number, from + whole(0, 400), across + whole(-80, 80))],
+          line: ends,
+          box: boxOf(ends),
         })
+      }
     }
     for (let i = 0; i < whole(1, 2); i++)
       manure.push({
@@ -171,7 +179,7 @@ export function randomGround(seed: number): RandomGround {
       extra: {},
     }
   }
-  const sources = ['a', 'b'].map((id) => ({ tree: tree(id), at: at(0, whole(-700, 1200), whole(-500, 900)) }))
+  const sources = ['a', 'b'].map((id) => walnutSource(tree(id), at(0, whole(-700, 1200), whole(-500, 900))))
   const byId = <T extends { id: string }>(some: readonly T[]) => new Map(some.map((one) => [one.id, one]))
   const varieties = CROPS.map(({ id }) => ({ id: `v ${id}`, crop: id, name: id, note: null, extra: {} }))
   return {
