@@ -51,7 +51,7 @@ function checkFile(draft: Draft, files: ArchiveFiles, faults: Faults): void {
 function checkCorners(draft: Draft, faults: Faults): void {
   const corners = draft.record.corners as [number, number][] | null
   for (const [lon, lat] of corners ?? [])
-    if (Math.abs(lat) > 90 || Math.abs(lon) > 180) {
+    if (Math.abs(lat) > 90 || Math.abs(lon) > 360) {
       const swapped = Math.abs(lat) > 90 && Math.abs(lon) <= 90 ? ' (lon and lat look swapped)' : ''
       faults.of(draft, 'corners', `${shown([lon, lat])} is no place on earth${swapped}`)
       return

@@ -14,6 +14,15 @@ export interface Affine {
   readonly y0: number
 }
 
+/**
+ * What makes an affine a projective map: its x and y are divided by w = wPerCol·col + wPerRow·row + 1, above zero all
+ * over the picture.
+ */
+export interface Perspective {
+  readonly wPerCol: number
+  readonly wPerRow: number
+}
+
 /** A coordinate reference system that a photo may be in. `definition` is what proj4 reads: a proj string or WKT 1. */
 export interface PhotoCrs {
   readonly name: string
@@ -27,6 +36,8 @@ export interface PhotoCrs {
 /** Where a picture lies: its pixels in the coordinates of a reference system. */
 export interface Placement {
   readonly affine: Affine
+  /** Where the picture was taken at a slant. */
+  readonly perspective?: Perspective
   readonly crs: PhotoCrs
 }
 
@@ -40,7 +51,7 @@ export interface PlacedPixels {
 /** Upper left, upper right, lower right, lower left: the order in which MapLibre takes an image's corners. */
 export type PhotoCorners = readonly [LonLat, LonLat, LonLat, LonLat]
 
-export type PhotoSource = 'geotiff' | 'world file'
+export type PhotoSource = 'geotiff' | 'world file' | 'control points'
 
 /**
  * What placing a photo gives, whichever way it was placed. Corners are the OUTER corners of the corner pixels, lon/lat
@@ -59,7 +70,7 @@ export interface PlacedPhoto extends PlacedPixels {
 /** Something about a photo that the person can mend: what it is about, and what to do. */
 export interface PhotoFault {
   readonly kind: 'photo'
-  readonly field: 'file' | 'crs' | 'georeference' | 'world file' | 'pixels'
+  readonly field: 'file' | 'crs' | 'georeference' | 'world file' | 'pixels' | 'points'
   readonly detail: string
 }
 

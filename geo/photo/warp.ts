@@ -18,8 +18,9 @@ interface Box {
 }
 
 const edgePoints = 16
-/** Pixels between the places where the true transform is reckoned; between them it is interpolated. */
+/** Pixels between the places where the true transform is reckoned; between them it is interpolated. A slanted picture bends more. */
 const cellPx = 32
+const slantedCellPx = 8
 
 /** The upright rectangle about the photo's outline. */
 const boxOf = (photo: PlacedPixels, ground: PixelGround): Box => {
@@ -60,8 +61,8 @@ const onSteps = (box: Box): Box => {
 /**
  * Redraws a photo's raster (the whole photo, at any size) upright on Web Mercator, bilinear, so that MapLibre shows
  * every pixel, not only the corners, in its true place; what lies outside the photo is see-through. Pixels keep their
- * mean size on the map unless a side would grow past `maxSidePx`. The transform is reckoned every 32 pixels and
- * interpolated between, which moves a pixel of side s by some s²·32²·tan φ / 8R: under a hundredth of itself for any
+ * mean size on the map unless a side would grow past `maxSidePx`. The transform is reckoned every 32 pixels (every 8 of a
+ * slanted picture, whose bend is its perspective's) and interpolated between, which moves a pixel of side s by some s²·32²·tan φ / 8R: under a hundredth of itself for any
  * pixel below 100 m.
  */
 export const warpToMercator = (raster: Raster, photo: PlacedPixels, maxSidePx: number): CorneredRaster => {
@@ -77,8 +78,9 @@ export const warpToMercator = (raster: Raster, photo: PlacedPixels, maxSidePx: n
   const widthPx = Math.max(1, Math.min(maxSidePx, Math.round(across / pxUnits)))
   const heightPx = Math.max(1, Math.min(maxSidePx, Math.round(down / pxUnits)))
 
-  const cellsX = Math.ceil(widthPx / cellPx)
-  const cellsY = Math.ceil(heightPx / cellPx)
+  const cell = photo.placement.perspective === undefined ? cellPx : slantedCellPx
+  const cellsX = Math.ceil(widthPx / cell)
+  const cellsY = Math.ceil(heightPx / cell)
   const nodesX = cellsX + 1
   const cols = new Float64Array(nodesX * (cellsY + 1))
   const rows = new Float64Array(nodesX * (cellsY + 1))

@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { farm } from '../../geo/model/farm.ts'
 import { isDay } from '../../geo/model/field.ts'
 import { KINDS, kindNamed } from '../../geo/model/kinds.ts'
+import { photos } from '../../geo/model/photos.ts'
 import type { Edit } from '../../geo/store/edit.ts'
 import type { Ask, RequestName } from './door.ts'
 import { changeSchema, recordSchema } from './recordSchema.ts'
@@ -14,9 +15,11 @@ const day = z.string().refine(isDay, 'is not a calendar day written YYYY-MM-DD')
 const asOn = z.object({ on: day })
 const bytes = z.instanceof(Uint8Array)
 const kind = z.enum(['farm', ...KINDS.map((k) => k.name)])
+const maxSidePx = z.int().min(16).max(16384)
 const season = z.int().min(1).max(9999)
 
 const file = z.object({ name: z.string().min(1), bytes })
+const files = z.array(file).min(1)
 const plans = z.array(
   z.object({
     kind: kind.nullable(),
@@ -75,16 +78,24 @@ const ASKS = {
   recordsWith: z.object({ kind, by: z.string().min(1), ids: z.array(id) }),
   listPhotos: nothing,
   addPhoto: z.object({
-    files: z.array(file).min(1),
+    files,
     on: day.nullable(),
     crs: z.string().nullable(),
+    place: z
+      .object({
+        corners: photos.fields.corners.schema,
+        control_points: photos.fields.control_points.schema,
+        residuals: photos.fields.residuals.schema,
+        placed_by: photos.fields.placed_by.schema,
+        opacity: photos.fields.opacity.schema,
+      })
+      .nullable(),
     at: day,
   }),
   lookIntoFile: z.object({ files: z.array(file).min(1), grid: z.string().min(1).nullable() }),
   seeBringing: z.object({ plans, replaces: z.boolean() }),
   bringIn: z.object({ plans, replaces: z.boolean(), label, on: day }),
   sendOut: z.object({ format: z.enum(formats), kinds: z.array(kind).min(1), on: day.nullable() }),
-  photoPicture: z.object({ id, maxSidePx: z.int().min(16).max(16384) }),
   readTracks: z.object({ name: z.string(), bytes }),
   recordPhoto: z.object({
     id,
@@ -96,6 +107,8 @@ const ASKS = {
   }),
   photoRoom: nothing,
   freeRemovedPhotos: nothing,
+  seePicture: z.object({ of: z.union([files, id]), maxSidePx }),
+  photoPicture: z.object({ id, maxSidePx }),
 } satisfies Record<RequestName, z.ZodType>
 
 export function isRequest(name: unknown): name is RequestName {

@@ -15,6 +15,7 @@ import type { SupportRun } from '../../geo/measure/supportRuns.ts'
 import type { Farm } from '../../geo/model/farm.ts'
 import type { AnyRecord } from '../../geo/model/kind.ts'
 import type { Photo } from '../../geo/model/photos.ts'
+import type { Taken } from '../../geo/photo/exif.ts'
 import type { NearPlanting, PlantingNamed } from '../../geo/picking/nearPlantings.ts'
 import type { NotebookNames } from '../../geo/picking/notebookNames.ts'
 import type { PickHabits } from '../../geo/picking/pickHabits.ts'
@@ -37,6 +38,7 @@ export type { Warning } from '../../geo/growing/warnings/warning.ts'
 export type { Clearance } from '../../geo/measure/clearances.ts'
 export type { Measured, MeasuredBed, MeasuredField } from '../../geo/measure/measured.ts'
 export type { SupportRun } from '../../geo/measure/supportRuns.ts'
+export type { Taken } from '../../geo/photo/exif.ts'
 export type { ListedPick } from '../../geo/picking/listPicks.ts'
 export type { NearPlanting, PlantingNamed } from '../../geo/picking/nearPlantings.ts'
 export type { NotebookNames } from '../../geo/picking/notebookNames.ts'
@@ -184,6 +186,17 @@ export interface BringPreview {
   readonly notes: readonly Fault[]
 }
 
+/** A picture that is still to be placed: `widthPx` × `heightPx` as it stands upright, ready to draw, and what its tags say. */
+export interface PictureSeen extends Pick<PhotoPicture, 'picture'> {
+  readonly name: string
+  readonly widthPx: number
+  readonly heightPx: number
+  readonly taken: Taken
+}
+
+/** A photo's place by control points, as its record keeps it. */
+export type PhotoPlace = Pick<Photo, 'corners' | 'control_points' | 'residuals' | 'placed_by' | 'opacity'>
+
 /** Every request that the page makes of the worker: what is asked, what comes back. The whole boundary. */
 export interface Requests {
   listFarms: [ask: Record<never, never>, reply: readonly FarmEntry[]]
@@ -240,7 +253,14 @@ export interface Requests {
   listPhotos: [ask: Record<never, never>, reply: readonly Photo[]]
   /** A GeoTIFF, or a picture with its world file (and .prj) beside it; `crs` where the world file's is not known. */
   addPhoto: [
-    ask: { files: readonly PhotoFile[]; on: string | null; crs: string | null; at: string },
+    ask: {
+      files: readonly PhotoFile[]
+      on: string | null
+      crs: string | null
+      /** Set where the person has placed it by control points. */
+      place: PhotoPlace | null
+      at: string
+    },
     reply: { photo: Photo; changed: Changed },
   ]
   /** Needs no open farm. `grid`: an EPSG code or PROJ string for coordinates whose grid the file does not tell. */
@@ -257,6 +277,8 @@ export interface Requests {
     ask: { format: FormatName; kinds: readonly string[]; on: string | null },
     reply: { file: PhotoFile; mediaType: string; notes: readonly Fault[] },
   ]
+  /** A picture to be placed by control points: one just chosen, or a photo of the farm by its id. */
+  seePicture: [ask: { of: readonly PhotoFile[] | string; maxSidePx: number }, reply: PictureSeen]
   photoPicture: [ask: { id: string; maxSidePx: number }, reply: PhotoPicture]
   /** The tracks and routes of a GPX file, each segment of a track by itself, for making a boundary of one. */
   readTracks: [ask: PhotoFile, reply: TracksRead]

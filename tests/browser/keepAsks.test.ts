@@ -84,7 +84,7 @@ describe('every request of the page', () => {
     const bytes = readFileSync(join(DATA, 'OSBS_029.tif')).toString('base64')
     const added = await page.evaluate(async (base64) => {
       const bytes = Uint8Array.from(atob(base64), (c) => c.charCodeAt(0))
-      return desk.ask('addPhoto', { files: [{ name: 'OSBS_029.tif', bytes }], on: null, crs: null, at: '2025-07-01' })
+      return desk.ask('addPhoto', { files: [{ name: 'OSBS_029.tif', bytes }], on: null, crs: null, place: null, at: '2025-07-01' })
     }, bytes)
     if (!added.ok) throw new Error(added.fault.detail)
     // gdalinfo -json (GDAL 3.6.2, X) of the same file, wgs84Extent: upper left, upper right, lower right, lower left.
@@ -131,7 +131,7 @@ describe('every request of the page', () => {
       const world = { name: 'from a kite.pgw', bytes: lines('0.000001\n0\n0\n-0.000001\n-81.99\n29.69\n') }
       const grid = { name: 'from a kite.pgw', bytes: lines('0.1\n0\n0\n-0.1\n404000\n3285000\n') }
       const photo = (files: (typeof picture)[], crs: string | null = null) =>
-        desk.ask('addPhoto', { files, on: '2025-05-01', crs, at: '2025-07-01' })
+        desk.ask('addPhoto', { files, on: '2025-05-01', crs, place: null, at: '2025-07-01' })
       const added = await photo([picture, world])
       const inGrid = await photo([picture, grid], 'EPSG:32617')
       const seen = added.ok ? await desk.ask('photoPicture', { id: added.value.photo.id, maxSidePx: 400 }) : added

@@ -9,7 +9,7 @@ import { lonLatOfMercator, mercatorOf } from '../../geo/photo/mercator.ts'
 import { pixelGround } from '../../geo/photo/pixelGround.ts'
 import { readPixels } from '../../geo/photo/pixels.ts'
 import { isPhotoFault, type PhotoCorners, type PlacedPhoto, type Raster } from '../../geo/photo/placement.ts'
-import { placeByWorldFile } from '../../geo/photo/placePhoto.ts'
+import { placeByFit, placeByWorldFile } from '../../geo/photo/placePhoto.ts'
 import { warpToMercator } from '../../geo/photo/warp.ts'
 import type { LonLat } from '../../geo/plane/lonLat.ts'
 import { bench, gdal, gdalRaw, hasGdal } from './photoGdal.ts'
@@ -230,5 +230,52 @@ describe('a redrawn photo', () => {
     expect(compared).toBeGreaterThan(0.5 * count)
     expect(edge).toBeLessThan(2 * (widthPx + heightPx))
     expect(worst).toBeLessThanOrEqual(1)
+  })
+})
+
+/** A picture of `sideM` or so of level ground seen at a slant: its far side is three times as far away as its near one. */
+const slantedPhoto = (sideM: number, sizePx: number, origin: LonLat): PlacedPhoto => {
+  const px = sideM / sizePx
+  const photo = placeByFit([px, px / 9, 30, px / 7, -px, 40, 0, -2 / (3 * sizePx), 1], origin, sizePx, sizePx)
+  if (isPhotoFault(photo)) throw new Error(photo.detail)
+  return photo
+}
+
+describe('a slanted picture', () => {
+  it('is drawn true by MapLibre through its four corners, as far as is told', () => {
+    for (const at of places) {
+      const photo = slantedPhoto(20, 1000, at)
+      expect(drawnErrorM(photo, photo.corners) / measuredM(photo)).toBeCloseTo(1, 1)
+    }
+  })
+
+  it('is redrawn with every pixel in its place', () => {
+    const side = 250
+    const { rgba } = blank(side, side)
+    for (let i = 0; i < side * side; i += 1) rgba.set([i % side, Math.floor(i / side), 0, 255], 4 * i)
+    const photo = slantedPhoto(100, 4000, [-81.99, 45.69])
+    const { raster, corners } = warpToMercator({ rgba, widthPx: side, heightPx: side }, photo, 2048)
+    const [west, north] = mercatorOf(corners[0])
+    const [east, south] = mercatorOf(corners[2])
+    const tmerc = proj4('EPSG:4326', '+proj=tmerc +lat_0=45.69 +lon_0=-81.99 +k=1 +datum=WGS84 +units=m')
+    let seen = 0
+    for (let i = 0; i < raster.widthPx * raster.heightPx; i += 1) {
+      if (raster.rgba[4 * i + 3] !== 255) continue
+      // The picture's colours tell column and row; where the pixel's ground lies by the plane and the fit, by hand.
+      const x = west + ((east - west) * ((i % raster.widthPx) + 0.5)) / raster.widthPx
+      const y = north + ((south - north) * (Math.floor(i / raster.widthPx) + 0.5)) / raster.heightPx
+      const [col, row] = [raster.rgba[4 * i]! + 0.5, raster.rgba[4 * i + 1]! + 0.5].map((v) => (v * 4000) / side)
+      if (col! < 40 || row! < 40 || col! > 3960 || row! > 3960) continue
+      const w = 1 - (2 * row!) / 12_000
+      const px = 100 / 4000
+      const ground = [(px * col! + (px / 9) * row! + 30) / w, ((px / 7) * col! - px * row! + 40) / w]
+      const [lon, lat] = tmerc.inverse(ground as [number, number])
+      const own = lonLatOfMercator([x, y])
+      // Levels are whole columns of 16 pixels, which are up to 9 · 0.4 m on the far ground: half of one, and a tenth.
+      const levelM = ((16 * 100) / 4000 / w) * (1 + 2 / (3 * w))
+      expect(apartM(own, [lon!, lat!])).toBeLessThan(levelM)
+      seen += 1
+    }
+    expect(seen).toBeGreaterThan(10_000)
   })
 })

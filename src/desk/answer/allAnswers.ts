@@ -16,7 +16,7 @@ import {
   supportRuns,
   yieldOf,
 } from './looks.ts'
-import { addPhoto, photoPicture } from './photos.ts'
+import { addPhoto, photoPicture, seePicture } from './photos.ts'
 import { namePlanting, nearPlantings, notebookNames, pickHabits, readPick, seasonPicking } from './picking.ts'
 import { readTracks } from './readTracks.ts'
 import { sendOut } from './sendOut.ts'
@@ -55,6 +55,7 @@ export const allAnswers: Answers = {
   recordsWith,
   listPhotos,
   addPhoto,
+  seePicture,
   photoPicture,
   readTracks,
   recordPhoto,

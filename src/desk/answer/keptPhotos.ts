@@ -42,6 +42,11 @@ export const recordPhoto: Answers['recordPhoto'] = async ({ id, name, ending, on
     control_points: null,
     residuals: null,
     note: placed.notes.length > 0 ? placed.notes.join(' ') : null,
+    placed_by: null,
+    opacity: null,
+    shown: null,
+    on_every_sheet: null,
+    pile: null,
     extra: crs ? { crs } : {},
   }
   const step = await takeStep(keeper, farm, `Add the photo ${name}`, [{ do: 'add', kind: 'photos', record }])

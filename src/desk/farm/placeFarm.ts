@@ -1,4 +1,5 @@
 import type { Geometry } from 'geojson'
+import type { Photo } from '../../../geo/model/photos.ts'
 import { positionsOf } from '../../../geo/plane/geometry.ts'
 import { type LonLat, lonAbout, lonWithin180 } from '../../../geo/plane/lonLat.ts'
 import type { Edit } from '../../../geo/store/edit.ts'
@@ -7,16 +8,17 @@ import { setPlane } from '../../../geo/store/setPlane.ts'
 import type { FarmInHand } from './keeper.ts'
 
 /**
- * Sees to it that the farm has a plane before its first shape: about that shape's middle. Where it is set by this step,
+ * Sees to it that the farm has a plane before its first shape: about that shape's middle; or from its first photo placed
+ * by control points: the plane that these were reckoned in. Where it is set by this step,
  * or stands in the database only, the step records it with the farm. The plane is kept even where the step then fails,
  * since the engine does not forget one that it has used.
  */
 export async function placeFarm(farm: FarmInHand, edits: readonly Edit[]): Promise<readonly Edit[]> {
-  const first = edits.map(shapeOf).find((shape) => shape !== null)
+  const first = edits.map(placeOf).find((place) => place !== null)
   if (!first || farm.isPlaced) return edits
   let origin = await readOrigin(farm.db)
   if (!origin) {
-    origin = middleOf(first)
+    origin = first
     await setPlane(farm.db, origin)
     await farm.log.append([{ plane: origin }])
   }
@@ -25,6 +27,16 @@ export async function placeFarm(farm: FarmInHand, edits: readonly Edit[]): Promi
   if (!record || record.origin_lon !== null || edits.some((edit) => edit.kind === 'farm')) return edits
   const [origin_lon, origin_lat] = origin
   return [...edits, { do: 'change', kind: 'farm', id: 'farm', to: { origin_lon, origin_lat } }]
+}
+
+/** Where a plane would lie for an edit: about its shape's middle, or where a photo was placed in metres already. */
+function placeOf(edit: Edit): LonLat | null {
+  if (edit.kind === 'photos') {
+    const to = edit.do === 'add' ? edit.record : edit.do === 'change' ? edit.to : {}
+    return (to as Partial<Photo>).placed_by?.plane ?? null
+  }
+  const shape = shapeOf(edit)
+  return shape && middleOf(shape)
 }
 
 function shapeOf(edit: Edit): Geometry | null {

@@ -42,7 +42,7 @@ export function sortEndings<T extends { readonly name: string }>(
   if (!picture || pictures.length > 1)
     throw new Refusal(
       'photo',
-      'Choose one photo: a GeoTIFF (.tif), or a .png, .jpg or .webp picture together with its world file.',
+      'Choose one photo: a GeoTIFF (.tif), or any .png, .jpg, .webp or .tif picture, with its world file where there is one.',
       { field: 'file' },
     )
   return {

@@ -26,7 +26,10 @@ export async function placePicture(
   if (given !== null && isPhotoFault(given)) return given
   if (!worldFile) {
     if (isTiff(picture.ending)) return placeGeoTiff(picture.bytes, book, given)
-    return photoFault('world file', 'Choose the picture together with its world file (.pgw, .jgw, .wld).')
+    return photoFault(
+      'georeference',
+      'The picture does not say where it lies: choose it together with its world file (.pgw, .jgw, .wld), or place it by control points.',
+    )
   }
   const system: PhotoCrs | PhotoFault | null = given ?? (prj ? crsOfWkt(new TextDecoder().decode(prj.bytes)) : null)
   if (system !== null && isPhotoFault(system)) return system
@@ -35,7 +38,8 @@ export async function placePicture(
   return placeByWorldFile(new TextDecoder().decode(worldFile.bytes), size.widthPx, size.heightPx, system)
 }
 
-async function sizeOf(
+/** Size of a picture as it stands upright. */
+export async function sizeOf(
   bytes: Uint8Array<ArrayBuffer>,
   ending: string,
 ): Promise<{ widthPx: number; heightPx: number } | PhotoFault> {

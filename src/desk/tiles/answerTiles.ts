@@ -42,7 +42,7 @@ export function answerTiles(shelf: Shelf, book: GridBook): TilesAnswers {
       return bytes
     },
   })
-  const keyOf = ({ farm, file, crs }: PhotoAt) => JSON.stringify([farm, file, crs])
+  const keyOf = ({ farm, file, crs, placedBy }: PhotoAt) => JSON.stringify([farm, file, crs, placedBy])
   const opened = (at: PhotoAt): Promise<OpenPhoto> => {
     const key = keyOf(at)
     const known = open.get(key) ?? openPhoto(shelf, book, at, counted)

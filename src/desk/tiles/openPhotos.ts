@@ -5,6 +5,7 @@ import type { Level } from '../../../geo/photo/level.ts'
 import { openTiff } from '../../../geo/photo/openTiff.ts'
 import { type PixelGround, pixelGround } from '../../../geo/photo/pixelGround.ts'
 import { isPhotoFault, type PhotoFault, type PlacedPhoto } from '../../../geo/photo/placement.ts'
+import { placedAgain } from '../../../geo/photo/placePhoto.ts'
 import { tiffLevels } from '../../../geo/photo/tiffLevels.ts'
 import { readTilesIndex, tilesLevels } from '../../../geo/photo/tilesFile.ts'
 import { farmFolder } from '../farm/entry.ts'
@@ -32,7 +33,7 @@ export interface OpenPhoto {
 export async function openPhoto(
   shelf: Shelf,
   book: GridBook,
-  { farm, file, crs }: PhotoAt,
+  { farm, file, crs, placedBy }: PhotoAt,
   counted: (source: ByteSource) => ByteSource,
 ): Promise<OpenPhoto> {
   const folder = farmFolder(farm)
@@ -48,7 +49,7 @@ export async function openPhoto(
   }
   const picture = counted(kept)
   const files = { picture, worldFile: await text(worldFile?.name), prj: await text(prj?.name) }
-  const placed = sound(await placeTiff(files, crs, book))
+  const placed = sound(placedBy ? placedAgain(placedBy) : await placeTiff(files, crs, book))
   const tiff = sound(await openTiff(picture))
   const key = `${farm}/${file}`
   const { levels, isTiled } = sound(await tiffLevels(tiff, key))

@@ -1,3 +1,4 @@
+import type { PhotoPlacing } from '../../../geo/model/photos.ts'
 import type { PhotoCorners } from '../../../geo/photo/placement.ts'
 import type { DeskFault, Reply } from '../door.ts'
 
@@ -6,6 +7,8 @@ export interface PhotoAt {
   readonly farm: string
   readonly file: string
   readonly crs: string | null
+  /** Set where the person has placed it by control points. */
+  readonly placedBy: PhotoPlacing | null
 }
 
 /** How a photo that is drawn tile by tile lies on the map, and what is to be said of it. */

@@ -14,6 +14,7 @@ import { cropOpen } from '../state/crops.ts'
 import { pending, tool } from '../state/drawing.ts'
 import { units } from '../state/farm.ts'
 import { laying } from '../state/laying.ts'
+import { placer } from '../state/placing.ts'
 import { settingOut } from '../state/settingOut.ts'
 import { several } from '../state/several.ts'
 import { walking } from '../state/walking.ts'
@@ -31,6 +32,7 @@ const CardWarnings = later(async () => (await import('../growing/CardWarnings.ts
 
 /** What is being done with things that stand, the pen while something is drawn, the form of what has just been drawn or is being changed, what is being laid out or set out, a crop, or the card of what is tapped. */
 export function CardPane() {
+  if (placer.value && sheet.value === 'ground') return <placer.value.Panel />
   if (act.value) return <ActPane act={act.value} />
   if (tool.value && tool.value.do !== 'select') return <Pen tool={tool.value} />
   if (pending.value) return <RecordForm key={pending.value.id} pending={pending.value} />

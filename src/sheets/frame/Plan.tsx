@@ -7,6 +7,7 @@ import { askCard } from '../state/chosen.ts'
 import { phase } from '../state/farm.ts'
 import { pane, showPane } from '../state/pane.ts'
 import { askPhotos } from '../state/photos.ts'
+import { placer } from '../state/placing.ts'
 import { showDayOfFarm, showingFault, shownOn } from '../state/shown.ts'
 import { said } from '../state/steps.ts'
 import { askStock } from '../state/stock.ts'
@@ -41,10 +42,12 @@ export function Plan() {
   })
   useEffect(() => wholeOnPaper(), [])
   const Panel = PANELS[sheet.value]
+  const placing = sheet.value === 'ground' ? placer.value : null
   return (
-    <div class="plan" data-pane={pane.value} data-sheet={sheet.value}>
+    <div class="plan" data-pane={pane.value} data-sheet={sheet.value} {...(placing && { 'data-placing': '' })}>
       {narrow.value ? <PhoneHead /> : <Rail />}
       <main class="sheet">
+        {placing && <placing.Picture />}
         <MapPane />
         <div class="beside">
           <section class="table-pane" aria-busy={shownOn.value !== on.value}>

@@ -11,6 +11,7 @@ import { mapNight, night } from '../state/light.ts'
 import { farmMap, hover, mapFault, mapView, tapped } from '../state/mapHandle.ts'
 import { showPane } from '../state/pane.ts'
 import { photos } from '../state/photos.ts'
+import { placedAnew, placedNow, placer } from '../state/placing.ts'
 import { several, takeIn } from '../state/several.ts'
 import { layers, patched, wholeLayers } from '../state/shown.ts'
 import { swipe } from '../state/swipe.ts'
@@ -55,6 +56,7 @@ function follow(map: FarmMap): readonly (() => void)[] {
     map.on('pick', ({ thing, zone, at, more }) => {
       tapped.value = at
       if (walking.value || tapWhileLaying(thing, bedOf(thing))) return
+      if (placer.value && sheet.value === 'ground') return placer.value.take(at)
       if (more && thing && sheet.value === 'ground') return takeOneMore(thing)
       if (zone !== null && sheet.value === 'yield') chooseZone(zone)
       else if (sheet.value === 'picking' && !chosen.value) void placeTapped(thing, at)
@@ -80,11 +82,13 @@ function follow(map: FarmMap): readonly (() => void)[] {
     effect(() => void map.setSurface(surface.value)),
     effect(() => void map.setZones(zones.value)),
     effect(() => {
-      void map.setPhotos(
-        photos.value.flatMap(({ picture, opacity, visible, everywhere }) =>
-          picture ? [{ ...picture, opacity, visible: visible && (everywhere || sheet.value === 'ground') }] : [],
-        ),
+      const onGround = sheet.value === 'ground'
+      const kept = photos.value.flatMap(({ photo, picture, opacity, visible, everywhere }) =>
+        picture
+          ? [{ ...picture, opacity, visible: visible && (everywhere || onGround) && photo.id !== placedAnew.value }]
+          : [],
       )
+      void map.setPhotos(placedNow.value ? [...kept, { ...placedNow.value, visible: onGround }] : kept)
     }),
     effect(() => map.setSwipe(swipe.value)),
     followLayers(map, placed),

@@ -1,8 +1,10 @@
 import { useState } from 'preact/hooks'
+import type { PhotoFile } from '../../desk/door.ts'
 import { Choice } from '../../ui/Choice.tsx'
 import { Entry } from '../../ui/Entry.tsx'
 import { largeGridWanted } from '../state/largePhotos.ts'
 import { gridWanted } from '../state/photos.ts'
+import { startPlacing } from './placing/startPlacing.ts'
 
 interface Props<F> {
   readonly wanted: { readonly files: readonly F[]; readonly why: string }
@@ -12,11 +14,13 @@ interface Props<F> {
 type Grid = 'lonlat' | 'north' | 'south' | 'other'
 
 /** Asked where a photo's files don't say which grid their numbers are in. */
-export function GridAsked<F>({ wanted, open }: Props<F>) {
+export function GridAsked<F extends PhotoFile | File>({ wanted, open }: Props<F>) {
   const [grid, setGrid] = useState<Grid>('north')
   const [zone, setZone] = useState('')
   const [other, setOther] = useState('')
   const [fault, setFault] = useState<string | null>(null)
+  /** Files that are small enough to have been read whole. */
+  const inHand = wanted.files.filter((file): file is F & PhotoFile => !(file instanceof File))
   const keep = (event: Event) => {
     event.preventDefault()
     if (grid === 'other') {
@@ -77,6 +81,11 @@ export function GridAsked<F>({ wanted, open }: Props<F>) {
         <button type="submit" class="first-deed">
           Open it there
         </button>
+        {inHand.length > 0 && (
+          <button type="button" onClick={() => void startPlacing(inHand)}>
+            Place it by points
+          </button>
+        )}
         <button
           type="button"
           onClick={() => {

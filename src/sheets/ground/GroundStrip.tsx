@@ -1,6 +1,7 @@
 import { signal } from '@preact/signals'
 import type { Drawn } from '../../draw/session.ts'
 import { layDown, takeUp, tool } from '../state/drawing.ts'
+import { placer } from '../state/placing.ts'
 import { several } from '../state/several.ts'
 import { systems } from '../state/systems.ts'
 import { closeWalk, openWalk, walking } from '../state/walking.ts'
@@ -28,6 +29,7 @@ const moreShown = signal(false)
 
 /** Under the map: what to draw, and below it what is drawn less often; measuring; selecting several. */
 export function GroundStrip() {
+  if (placer.value) return null
   return (
     <div class="ground-strip">
       {moreShown.value && (

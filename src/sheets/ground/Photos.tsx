@@ -1,5 +1,9 @@
+import type { Photo } from '../../../geo/model/photos.ts'
+import { fewestPoints } from '../../../geo/photo/controlPoints.ts'
+import type { Edit } from '../../desk/door.ts'
 import { Progress } from '../../ui/Progress.tsx'
-import { showDay } from '../show/dates.ts'
+import { lengthFigure, told } from '../show/figures.ts'
+import { units } from '../state/farm.ts'
 import { askPhotoRoom, isLargeChoice } from '../state/largePhotos.ts'
 import {
   addPhoto,
@@ -7,14 +11,17 @@ import {
   changePhoto,
   gridWanted,
   photoDoing,
+  photoEdit,
   photoFault,
   photos,
+  pileEdits,
   type ShownPhoto,
 } from '../state/photos.ts'
-import { removeRecord, takeStep } from '../state/steps.ts'
+import { doEdits, removeRecord, takeStep } from '../state/steps.ts'
 import { Compare } from './Compare.tsx'
 import { GridAsked } from './GridAsked.tsx'
 import { LargePhotos, openLargePhoto, PhotoRoom, SlowPhoto } from './LargePhotos.tsx'
+import { startPlacing } from './placing/startPlacing.ts'
 import { readFiles } from './readFiles.ts'
 import { showPhoto } from './showPhoto.ts'
 
@@ -25,12 +32,12 @@ export function Photos() {
       <h2>Aerial photos</h2>
       {photos.value.length === 0 && (
         <p class="hint">
-          None yet. A GeoTIFF is placed by itself; a picture wants its world file (.jgw, .pgw, .tfw, .wld) chosen
-          together with it, and its .prj where there is one.
+          None yet. Any picture from above will do. A GeoTIFF, or a picture chosen together with its world file (.jgw,
+          .pgw, .tfw, .wld) and .prj, is placed by itself; any other you place by points or a taped distance.
         </p>
       )}
       <ul class="photos">
-        {photos.value.map((shown) => (
+        {photos.value.toReversed().map((shown) => (
           <PhotoLine key={shown.photo.id} shown={shown} />
         ))}
       </ul>
@@ -62,7 +69,7 @@ function OpenPhoto() {
       <input
         type="file"
         multiple
-        accept=".tif,.tiff,.jpg,.jpeg,.png,.jgw,.pgw,.tfw,.jpgw,.pngw,.tifw,.wld,.prj"
+        accept=".tif,.tiff,.jpg,.jpeg,.png,.webp,.jgw,.pgw,.tfw,.jpgw,.pngw,.tifw,.wld,.wpw,.webpw,.prj"
         onChange={async (event) => {
           const input = event.currentTarget
           const chosen = [...(input.files ?? [])]
@@ -81,6 +88,7 @@ function OpenPhoto() {
 
 async function openPhoto(files: Parameters<typeof addPhoto>[0], crs: string | null): Promise<void> {
   const added = await addPhoto(files, crs)
+  if (added === 'unplaced') return startPlacing(files)
   if (!added) return
   await takeStep(added.changed, added.changed.label)
   showPhoto(added.id)
@@ -88,31 +96,60 @@ async function openPhoto(files: Parameters<typeof addPhoto>[0], crs: string | nu
 }
 
 function PhotoLine({ shown }: { readonly shown: ShownPhoto }) {
-  const { photo, opacity, visible, fault } = shown
+  const { photo, opacity, visible, everywhere, fault } = shown
   const name = photo.name ?? photo.file
+  const keep = async (label: string, edits: readonly Edit[]) => {
+    const reply = edits.length > 0 ? await doEdits(label, edits) : null
+    if (reply && !reply.ok) {
+      photoFault.value = reply.fault
+      await askPhotos()
+    }
+  }
+  const at = photos.value.indexOf(shown)
   return (
     <li>
-      <p class="photo-name">
-        {name}
-        {photo.on && <span class="unit"> {showDay(photo.on)}</span>}
-      </p>
+      <p class="photo-name">{name}</p>
       {photo.note && <p class="hint">{photo.note}</p>}
+      {photo.placed_by && <p class="hint">{placedWords(photo)}</p>}
       {fault && <p class="fault">{fault.detail}</p>}
       <SlowPhoto photo={photo} />
       <div class="photo-deeds">
+        <label class="photo-day">
+          <span>
+            Taken<span class="unseen">: {name}</span>
+          </span>
+          <input
+            type="date"
+            value={photo.on ?? ''}
+            onChange={(event) => {
+              const on = event.currentTarget.value || null
+              if (on !== photo.on) void keep(`Day of photo ${name}`, [photoEdit(photo.id, { on })])
+            }}
+          />
+        </label>
         <label class="tick">
           <input
             type="checkbox"
             checked={visible}
-            onChange={(event) => changePhoto(photo.id, { visible: event.currentTarget.checked })}
+            onChange={(event) => {
+              const { checked } = event.currentTarget
+              changePhoto(photo.id, { visible: checked })
+              void keep(`${checked ? 'Show' : 'Hide'} photo ${name}`, [photoEdit(photo.id, { shown: checked })])
+            }}
           />
           shown<span class="unseen">: {name}</span>
         </label>
         <label class="tick">
           <input
             type="checkbox"
-            checked={shown.everywhere}
-            onChange={(event) => changePhoto(photo.id, { everywhere: event.currentTarget.checked })}
+            checked={everywhere}
+            onChange={(event) => {
+              const { checked } = event.currentTarget
+              changePhoto(photo.id, { everywhere: checked })
+              void keep(`Photo ${name} on ${checked ? 'every sheet' : 'the Ground sheet'}`, [
+                photoEdit(photo.id, { on_every_sheet: checked }),
+              ])
+            }}
           />
           on every sheet<span class="unseen">: {name}</span>
         </label>
@@ -124,9 +161,38 @@ function PhotoLine({ shown }: { readonly shown: ShownPhoto }) {
             max="100"
             value={opacity * 100}
             onInput={(event) => changePhoto(photo.id, { opacity: Number(event.currentTarget.value) / 100 })}
+            onChange={(event) => {
+              const percent = Number(event.currentTarget.value)
+              void keep(`Photo ${name} at ${percent} %`, [photoEdit(photo.id, { opacity: percent / 100 })])
+            }}
           />
           <span class="slide-value">{Math.round(opacity * 100)} %</span>
         </label>
+        {photos.value.length > 1 && (
+          <>
+            <button
+              type="button"
+              class="quiet"
+              disabled={at === photos.value.length - 1}
+              onClick={() => void keep(`Photo ${name} higher`, pileEdits(photo.id, 1))}
+            >
+              Higher<span class="unseen">: {name}</span>
+            </button>
+            <button
+              type="button"
+              class="quiet"
+              disabled={at === 0}
+              onClick={() => void keep(`Photo ${name} lower`, pileEdits(photo.id, -1))}
+            >
+              Lower<span class="unseen">: {name}</span>
+            </button>
+          </>
+        )}
+        {(shown.picture?.picture.type !== 'tiles' || photo.placed_by) && (
+          <button type="button" class="quiet" onClick={() => void startPlacing(photo)}>
+            Place anew<span class="unseen">: {name}</span>
+          </button>
+        )}
         <button
           type="button"
           class="quiet"
@@ -142,3 +208,22 @@ function PhotoLine({ shown }: { readonly shown: ShownPhoto }) {
     </li>
   )
 }
+
+/** By how many points a photo lies where it does, and how well. */
+function placedWords({ control_points, placed_by, residuals }: Photo): string {
+  const points = control_points?.length ?? 0
+  const tapes = placed_by?.tapes.length ?? 0
+  const by = [
+    ...(points > 0 ? [`${points} ${points === 1 ? 'point' : 'points'}`] : []),
+    ...(tapes > 0 ? [tapes === 1 ? 'a taped distance' : `${tapes} taped distances`] : []),
+  ]
+  const mean = rmseOf(residuals)
+  const isChecked = placed_by !== null && points > fewestPoints[placed_by.fit]
+  const errors = isChecked && mean !== null ? `, ${told(lengthFigure(mean, units.value))} root mean square error` : ''
+  return by.length > 0 ? `Placed by ${by.join(' and ')}${errors}.` : 'Placed roughly.'
+}
+
+const rmseOf = (residuals: unknown): number | null =>
+  typeof residuals === 'object' && residuals !== null && 'rmse_m' in residuals && typeof residuals.rmse_m === 'number'
+    ? residuals.rmse_m
+    : null

@@ -1,10 +1,10 @@
 import { useState } from 'preact/hooks'
+import { readPlace } from '../../../geo/plane/readPlace.ts'
 import { Choice } from '../../ui/Choice.tsx'
 import { Entry } from '../../ui/Entry.tsx'
 import type { Units } from '../show/figures.ts'
 import { makeFarm } from '../state/opening.ts'
 import { devicePlace } from './devicePlace.ts'
-import { readPlace } from './readPlace.ts'
 
 /** Asked of a new farm. Where it lies may be left open: an aerial photo tells it, too. */
 export function NewFarm() {
@@ -15,11 +15,13 @@ export function NewFarm() {
   const [faults, setFaults] = useState<{ name?: string; place?: string; currency?: string }>({})
   const keep = (event: Event) => {
     event.preventDefault()
-    const origin = readPlace(place)
+    const typed = place.trim() === '' ? null : readPlace(place)
+    const origin = typed?.as === 'lonLat' ? typed.at : null
     const money = currency.trim().toUpperCase()
     const found = {
       ...(name.trim() === '' && { name: 'A name is needed.' }),
-      ...(origin === 'unread' && { place: 'This can’t be read as latitude and longitude.' }),
+      ...(typed?.as === 'fault' && { place: typed.detail }),
+      ...(typed?.as === 'metres' && { place: 'Metres want a farm that lies somewhere: type latitude, longitude.' }),
       ...(money !== '' && !/^[A-Z]{3}$/.test(money) && { currency: 'Three letters, such as EUR.' }),
     }
     setFaults(found)
@@ -33,7 +35,7 @@ export function NewFarm() {
       units,
       currency: money === '' ? null : money,
       timezone: Intl.DateTimeFormat().resolvedOptions().timeZone ?? null,
-      origin: origin === 'unread' ? null : origin,
+      origin,
     })
   }
   return (

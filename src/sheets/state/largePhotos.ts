@@ -44,10 +44,10 @@ export function forgetLargePhotos(): void {
   photoRoom.value = null
 }
 
-const at = (photo: Pick<Photo, 'file' | 'extra'>): PhotoAt | null => {
+const at = (photo: Pick<Photo, 'file' | 'extra' | 'placed_by'>): PhotoAt | null => {
   const farm = openFarm.value?.entry.id
   const crs = typeof photo.extra.crs === 'string' ? photo.extra.crs : null
-  return farm === undefined ? null : { farm, file: photo.file, crs }
+  return farm === undefined ? null : { farm, file: photo.file, crs, placedBy: photo.placed_by }
 }
 
 /** A photo that the map draws tile by tile; null where it is small enough to be shown in one piece. */

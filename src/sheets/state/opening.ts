@@ -18,6 +18,7 @@ import {
 } from './farm.ts'
 import { forgetPhotos } from './photos.ts'
 import { forgetPicking } from './picking.ts'
+import { stopPlacing } from './placing.ts'
 import { forgetShown, showDayOfFarm } from './shown.ts'
 import { forgetWarnings } from './warnings.ts'
 import { askWeeks, forgetWeeks } from './weeks.ts'
@@ -97,6 +98,7 @@ async function enter(opened: OpenFarm): Promise<void> {
   forgetPicking()
   forgetPhotos()
   forgetWarnings()
+  stopPlacing()
   void choose(null)
   if (!same) view.value = null
   const { day } = takeAddress()

@@ -1,6 +1,6 @@
 import { signal } from '@preact/signals'
 import type { Photo } from '../../../geo/model/photos.ts'
-import type { Changed, DeskFault, PhotoFile } from '../../desk/door.ts'
+import type { Changed, DeskFault, Edit, PhotoFile } from '../../desk/door.ts'
 import type { MapPhoto } from '../../map/farmMap.ts'
 import { ask } from './door.ts'
 import { forgetLargePhotos, tiledPicture } from './largePhotos.ts'
@@ -34,7 +34,14 @@ export function forgetPhotos(): void {
   forgetLargePhotos()
 }
 
-/** Lists the farm's photos and has each decoded; how they were shown is kept. */
+/** Photos as they lie on one another, the lowest first; those that were never moved lie on top, newest uppermost. */
+const inPile = (listed: readonly Photo[]): Photo[] =>
+  listed
+    .map((photo, i) => ({ photo, i }))
+    .sort((a, b) => (a.photo.pile ?? Infinity) - (b.photo.pile ?? Infinity) || a.i - b.i)
+    .map(({ photo }) => photo)
+
+/** Lists the farm's photos and has each decoded. */
 export async function askPhotos(): Promise<void> {
   const reply = await ask('listPhotos', {})
   if (!reply.ok) {
@@ -42,11 +49,17 @@ export async function askPhotos(): Promise<void> {
     return
   }
   const known = new Map(photos.value.map((shown) => [shown.photo.id, shown]))
-  photos.value = reply.value.map((photo) => {
+  photos.value = inPile(reply.value).map((photo) => {
     const before = known.get(photo.id)
-    return before
-      ? { ...before, photo }
-      : { photo, picture: null, opacity: 1, visible: true, everywhere: false, fault: null }
+    const isSame = before !== undefined && JSON.stringify(before.photo.placed_by) === JSON.stringify(photo.placed_by)
+    return {
+      photo,
+      picture: isSame ? before.picture : null,
+      fault: isSame ? before.fault : null,
+      opacity: photo.opacity ?? 1,
+      visible: photo.shown ?? true,
+      everywhere: photo.on_every_sheet ?? false,
+    }
   })
   for (const shown of photos.value) if (!shown.picture && !shown.fault) await askPicture(shown.photo)
 }
@@ -65,23 +78,44 @@ async function askPicture(photo: Photo): Promise<void> {
   changePhoto(id, reply.ok ? { picture: reply.value } : { fault: reply.fault })
 }
 
+/** Keeps how a photo is shown, or its day, as a step of its own. */
+export function photoEdit(id: string, to: Partial<Photo>): Edit {
+  return { do: 'change', kind: 'photos', id, to }
+}
+
+/** The edits that put a photo one place higher (1) or lower (−1) in the pile; none where it is at that end. */
+export function pileEdits(id: string, by: 1 | -1): readonly Edit[] {
+  const ids = photos.value.map(({ photo }) => photo.id)
+  const at = ids.indexOf(id)
+  const other = ids[at + by]
+  if (other === undefined) return []
+  ids[at] = other
+  ids[at + by] = id
+  return ids.map((one, pile) => photoEdit(one, { pile }))
+}
+
+/** Shows a photo otherwise at once, before that is kept. */
 export function changePhoto(id: string, to: Partial<Omit<ShownPhoto, 'photo'>>): void {
   photos.value = photos.value.map((shown) => (shown.photo.id === id ? { ...shown, ...to } : shown))
 }
 
-/** Opens a GeoTIFF, or a picture and its world file. Says what changed and the photo's id, or null where it could not. */
+/**
+ * Opens a GeoTIFF, or a picture and its world file. Says what changed and the photo's id; or that the picture does not
+ * tell where it lies; or null where it could not be opened.
+ */
 export async function addPhoto(
   files: readonly PhotoFile[],
   crs: string | null,
-): Promise<{ readonly id: string; readonly changed: Changed } | null> {
+): Promise<{ readonly id: string; readonly changed: Changed } | 'unplaced' | null> {
   photoFault.value = null
   gridWanted.value = null
   const stop = new AbortController()
   photoDoing.value = { what: `Opening ${files.map(({ name }) => name).join(', ')}`, stop: () => stop.abort() }
-  const reply = await ask('addPhoto', { files, on: null, crs, at: on.value }, { signal: stop.signal })
+  const reply = await ask('addPhoto', { files, on: null, crs, place: null, at: on.value }, { signal: stop.signal })
   photoDoing.value = null
   if (!reply.ok) {
     if (reply.fault.field === 'crs' && crs === null) gridWanted.value = { files, why: reply.fault.detail }
+    else if (reply.fault.field === 'georeference' && crs === null) return 'unplaced'
     else if (reply.fault.kind !== 'stopped') photoFault.value = reply.fault
     return null
   }

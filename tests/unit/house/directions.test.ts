@@ -62,6 +62,7 @@ const MAY: Readonly<Record<string, readonly string[] | null>> = {
     'geo/notebook',
     'geo/catalogue',
     'geo/growing',
+    'geo/photo',
   ],
   'src/cli': ['geo', 'fixtures'],
   'src/build': ['geo', 'fixtures', 'src/cli'],

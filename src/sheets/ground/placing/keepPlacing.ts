@@ -1,0 +1,48 @@
+import type { LonLat } from '../../../../geo/plane/lonLat.ts'
+import { ask } from '../../state/door.ts'
+import { openFarm } from '../../state/farm.ts'
+import { askPhotos } from '../../state/photos.ts'
+import { stopPlacing } from '../../state/placing.ts'
+import { doEdits, takeStep } from '../../state/steps.ts'
+import { on } from '../../state/where.ts'
+import { placeOf } from './placeOf.ts'
+import { keepFault, outcome, placing, read, source, strength } from './state.ts'
+
+/** Keeps the picture as it lies now, as one step: a new photo, or a photo of the farm placed anew. */
+export async function keepPlacing(): Promise<void> {
+  const [now, placed, from] = [placing.value, outcome.value, source.value]
+  if (!now || !placed || typeof placed === 'string' || !from) return
+  const ids = read.value!.pointIds
+  const place = placeOf(
+    placed,
+    ids.map((id) => now.marks.find((mark) => mark.id === id)!),
+    strength.value,
+  )
+  const day = now.on === '' ? null : now.on
+  keepFault.value = null
+  if ('id' in from) {
+    const reply = await doEdits(`Place the photo ${now.name} anew`, [
+      { do: 'change', kind: 'photos', id: from.id, to: { ...place, on: day } },
+    ])
+    if (!reply.ok) {
+      keepFault.value = reply.fault
+      return
+    }
+  } else {
+    const reply = await ask('addPhoto', { files: from.files, on: day, crs: null, place, at: on.value })
+    if (!reply.ok) {
+      keepFault.value = reply.fault
+      return
+    }
+    await takeStep(reply.value.changed, reply.value.changed.label)
+  }
+  settle(placed.plane.origin)
+  await askPhotos()
+  stopPlacing()
+}
+
+/** A farm that had no plane has got the photo's. */
+function settle(plane: LonLat): void {
+  const open = openFarm.value
+  if (open && !open.origin) openFarm.value = { ...open, origin: plane }
+}

@@ -1,0 +1,31 @@
+import type { Photo } from '../../../../geo/model/photos.ts'
+import type { DeskFault, PhotoFile } from '../../../desk/door.ts'
+import { dropPending, layDown } from '../../state/drawing.ts'
+import { stopLaying } from '../../state/laying.ts'
+import { showPane } from '../../state/pane.ts'
+import { gridWanted, photoDoing, photoFault } from '../../state/photos.ts'
+import { type Placer, placedAnew, placer } from '../../state/placing.ts'
+import { closeWalk, walking } from '../../state/walking.ts'
+
+/** Begins to place a picture just chosen, or a photo of the farm. What is needed for it is loaded now. */
+export async function startPlacing(of: readonly PhotoFile[] | Photo): Promise<void> {
+  layDown()
+  dropPending()
+  stopLaying()
+  if (walking.value) closeWalk()
+  photoFault.value = null
+  gridWanted.value = null
+  const stop = new AbortController()
+  const name = 'id' in of ? (of.name ?? of.file) : of.map((file) => file.name).join(', ')
+  photoDoing.value = { what: `Opening ${name}`, stop: () => stop.abort() }
+  const { makePlacer } = await import('./makePlacer.ts')
+  const made: Placer | DeskFault = await makePlacer(of, stop.signal)
+  photoDoing.value = null
+  if ('kind' in made) {
+    if (made.kind !== 'stopped') photoFault.value = made
+    return
+  }
+  placedAnew.value = 'id' in of ? of.id : null
+  placer.value = made
+  showPane('map')
+}
