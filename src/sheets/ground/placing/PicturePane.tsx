@@ -1,4 +1,4 @@
-import { useSignalEffect } from '@preact/signals'
+import { effect, useSignalEffect } from '@preact/signals'
 import { useEffect, useRef, useState } from 'preact/hooks'
 import { type GroundMarks, markMap } from '../../../draw/markMap.ts'
 import { type PictureView, showPicture } from '../../../draw/pictureView.ts'
@@ -28,29 +28,32 @@ export function PicturePane() {
     setView(shown)
     return () => shown.remove()
   }, [])
-  useSignalEffect(() => {
-    const map = farmMap.value
-    if (!map || onMap) return
-    setOnMap(
-      markMap(map, {
-        choose,
-        move: (id, place) => changeMark(id, { place, typed: writePlace(place), fault: null }),
-        remove: removeMark,
+  const map = farmMap.value
+  useEffect(() => {
+    if (!map) return
+    const shown = markMap(map, {
+      choose,
+      move: (id, place) => changeMark(id, { place, typed: writePlace(place), fault: null }),
+      remove: removeMark,
+    })
+    setOnMap(shown)
+    return () => shown.remove()
+  }, [map])
+  useEffect(
+    () =>
+      effect(() => {
+        const told = { chosen: chosenMark.value, bad: badMark.value }
+        const marks = (placing.value?.marks ?? []).map((mark, i) => ({
+          ...mark,
+          number: i + 1,
+          chosen: mark.id === told.chosen,
+          bad: mark.id === told.bad,
+        }))
+        view?.show(marks.flatMap((mark) => (mark.spot ? [{ ...mark, at: mark.spot }] : [])))
+        onMap?.show(marks.flatMap((mark) => (mark.place ? [{ ...mark, at: mark.place }] : [])))
       }),
-    )
-  })
-  useEffect(() => () => onMap?.remove(), [onMap])
-  useSignalEffect(() => {
-    const told = { chosen: chosenMark.value, bad: badMark.value }
-    const marks = (placing.value?.marks ?? []).map((mark, i) => ({
-      ...mark,
-      number: i + 1,
-      chosen: mark.id === told.chosen,
-      bad: mark.id === told.bad,
-    }))
-    view?.show(marks.flatMap((mark) => (mark.spot ? [{ ...mark, at: mark.spot }] : [])))
-    onMap?.show(marks.flatMap((mark) => (mark.place ? [{ ...mark, at: mark.place }] : [])))
-  })
+    [view, onMap],
+  )
   useSignalEffect(() => {
     const now = outcome.value
     const seen = image.value
