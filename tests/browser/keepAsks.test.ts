@@ -84,7 +84,13 @@ describe('every request of the page', () => {
     const bytes = readFileSync(join(DATA, 'OSBS_029.tif')).toString('base64')
     const added = await page.evaluate(async (base64) => {
       const bytes = Uint8Array.from(atob(base64), (c) => c.charCodeAt(0))
-      return desk.ask('addPhoto', { files: [{ name: 'OSBS_029.tif', bytes }], on: null, crs: null, place: null, at: '2025-07-01' })
+      return desk.ask('addPhoto', {
+        files: [{ name: 'OSBS_029.tif', bytes }],
+        on: null,
+        crs: null,
+        place: null,
+        at: '2025-07-01',
+      })
     }, bytes)
     if (!added.ok) throw new Error(added.fault.detail)
     // gdalinfo -json (GDAL 3.6.2, X) of the same file, wgs84Extent: upper left, upper right, lower right, lower left.
