@@ -156,7 +156,7 @@ describe('every request of the page', () => {
     expect(placed.gridCorner).toEqual([expect.closeTo(-81.992277299, 8), expect.closeTo(29.691377351, 8)])
     expect(placed.seen).toBe('encoded')
     expect(placed.faults).toMatchObject([
-      { kind: 'photo', field: 'world file' },
+      { kind: 'photo', field: 'georeference' },
       { kind: 'photo', field: 'crs' },
       { kind: 'photo', field: 'file' },
     ])

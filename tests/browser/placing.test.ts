@@ -229,7 +229,9 @@ describe('a picture placed by points', () => {
     const { zip, photos } = await saved()
     await page.getByRole('button', { name: 'Farm', exact: true }).click()
     await page.getByRole('button', { name: 'Other farms' }).click()
-    await page.locator('.way input').setInputFiles({ name: 'back.zip', mimeType: 'application/zip', buffer: zip })
+    await page
+      .locator('.way input[accept*="zip"]')
+      .setInputFiles({ name: 'back.zip', mimeType: 'application/zip', buffer: zip })
     await planShown(page)
     await lines().waitFor()
     expect((await saved()).photos).toEqual(photos)
