@@ -24,15 +24,29 @@ export type Act = Omit<Step, 'changes' | 'undoes'>
 /** Does a person's edits as one step: all or nothing, journalled. Throws `DatabaseError` where a constraint does not hold. */
 export function applyEdits(db: Database, act: Act, edits: readonly Edit[]): Promise<Step> {
   return db.transaction(async (tx) => {
-    const changes: Change[] = []
-    for (const edit of edits) changes.push(await changeOf(tx, edit))
+    const standing = await standingOf(tx, edits)
+    const changes = edits.map((edit) => changeOf(edit, standing))
     const step: Step = { ...act, undoes: null, changes }
     await writeStep(tx, await withOrder(tx, step))
     return step
   })
 }
 
-async function changeOf(tx: Database, edit: Edit): Promise<Change> {
+/** What the records that are to be changed or removed are now, by kind and id: one question a kind, however many edits. */
+type Standing = ReadonlyMap<string, ReadonlyMap<string, StoredRow>>
+
+async function standingOf(tx: Database, edits: readonly Edit[]): Promise<Standing> {
+  const ids = new Map<string, string[]>()
+  for (const edit of edits) if (edit.do !== 'add') ids.set(edit.kind, [...(ids.get(edit.kind) ?? []), edit.id])
+  const standing = new Map<string, ReadonlyMap<string, StoredRow>>()
+  for (const [kind, values] of ids) {
+    const rows = await readStored(tx, kindNamed(kind), { by: 'id', values })
+    standing.set(kind, new Map(rows.map((row) => [String(row.id), row])))
+  }
+  return standing
+}
+
+function changeOf(edit: Edit, standing: Standing): Change {
   const kind = kindNamed(edit.kind)
   if (edit.do === 'add') {
     const known = new Set(columnsOf(kind))
@@ -40,7 +54,7 @@ async function changeOf(tx: Database, edit: Edit): Promise<Change> {
       if (!known.has(column)) throw new Error(`${kind.name} has no column ${column}`)
     return { kind: kind.name, record: edit.record.id, before: null, after: toStored(edit.record) }
   }
-  const [now] = await readStored(tx, kind, { by: 'id', values: [edit.id] })
+  const now = standing.get(edit.kind)?.get(edit.id)
   if (!now) throw new Error(`${kind.name} ${edit.id} is not there`)
   if (edit.do === 'remove') return { kind: kind.name, record: edit.id, before: now, after: null }
   const before: Partial<StoredRow> = {}

@@ -1,3 +1,4 @@
+import type { Kind } from '../model/kind.ts'
 import { kindNamed } from '../model/kinds.ts'
 import { type Database, quoted } from './database.ts'
 import { columnsOf, insertStored, openStep, type StoredRow, sqlTypeOf } from './row.ts'
@@ -86,17 +87,46 @@ async function writeRun(tx: Database, run: Run): Promise<void> {
       throw new Error(`${ids.length} ${kind.name} were to be removed, ${gone.length} were there`)
     return
   }
+  for (const group of alikeOf(run.changes)) await writeGroup(tx, kind, group)
+}
+
+/** Neighbouring changes of the same columns, each of a record of its own, so that one statement writes them. */
+function alikeOf(changes: readonly Change[]): { columns: string[]; changes: Change[] }[] {
+  const groups: { columns: string[]; changes: Change[] }[] = []
+  let records = new Set<string>()
+  for (const change of changes) {
+    const columns = Object.keys(change.after!).filter((column) => column !== 'id')
+    const last = groups.at(-1)
+    if (last && last.columns.join() === columns.join() && !records.has(change.record)) last.changes.push(change)
+    else {
+      groups.push({ columns, changes: [change] })
+      records = new Set()
+    }
+    records.add(change.record)
+  }
+  return groups.filter(({ columns }) => columns.length > 0)
+}
+
+async function writeGroup(
+  tx: Database,
+  kind: Kind,
+  { columns, changes }: { readonly columns: readonly string[]; readonly changes: readonly Change[] },
+): Promise<void> {
   const known = new Set(columnsOf(kind))
-  for (const change of run.changes) {
-    const columns = Object.keys(change.after!).filter((c) => c !== 'id')
-    if (columns.length === 0) continue
-    for (const column of columns) if (!known.has(column)) throw new Error(`${kind.name} has no column ${column}`)
-    const shape = columns.map((c) => `${quoted(c)} ${sqlTypeOf(kind, c)}`).join(', ')
-    const sets = columns.map((c) => `${quoted(c)} = x.${quoted(c)}${c === 'geom' ? '::geometry' : ''}`).join(', ')
-    const done = await tx.rows(
-      `update ${quoted(kind.name)} t set ${sets} from jsonb_to_record($2::jsonb) as x(${shape}) where t.id = $1 returning t.id`,
-      [change.record, JSON.stringify(change.after)],
+  for (const column of columns) if (!known.has(column)) throw new Error(`${kind.name} has no column ${column}`)
+  const shape = columns.map((c) => `${quoted(c)} ${sqlTypeOf(kind, c)}`).join(', ')
+  const sets = columns.map((c) => `${quoted(c)} = x.${quoted(c)}${c === 'geom' ? '::geometry' : ''}`).join(', ')
+  const batch = 2000
+  for (let from = 0; from < changes.length; from += batch) {
+    const some = changes.slice(from, from + batch)
+    const done = await tx.rows<{ id: string }>(
+      `update ${quoted(kind.name)} t set ${sets}
+       from jsonb_to_recordset($1::jsonb) as x(id text, ${shape}) where t.id = x.id returning t.id`,
+      [JSON.stringify(some.map(({ record, after }) => ({ ...after, id: record })))],
     )
-    if (done.length !== 1) throw new Error(`${kind.name} ${change.record} was to be changed but is not there`)
+    if (done.length === some.length) continue
+    const there = new Set(done.map(({ id }) => id))
+    const missing = some.find(({ record }) => !there.has(record))
+    throw new Error(`${kind.name} ${missing?.record} was to be changed but is not there`)
   }
 }

@@ -75,6 +75,7 @@ const ASKS = {
   copySeason: z.object({ season, to: z.enum(['same place', 'next side', 'next bed']), by: z.int().min(1).max(999) }),
   seeCard: z.object({ kind, id, on: day }),
   listRecords: z.object({ kind }),
+  recordsOver: z.object({ kind, over: kind, ids: z.array(id) }),
   recordsWith: z.object({ kind, by: z.string().min(1), ids: z.array(id) }),
   listPhotos: nothing,
   addPhoto: z.object({

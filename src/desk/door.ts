@@ -248,6 +248,8 @@ export interface Requests {
   copySeason: [ask: { season: number } & MoveOn, reply: readonly Copied[]]
   seeCard: [ask: { kind: string; id: string; on: string }, reply: Card]
   listRecords: [ask: { kind: string }, reply: readonly AnyRecord[]]
+  /** Records whose place meets the ground of some records of another kind. */
+  recordsOver: [ask: { kind: string; over: string; ids: readonly string[] }, reply: readonly AnyRecord[]]
   /** Records by id, or by what they refer to in a field. */
   recordsWith: [ask: { kind: string; by: string; ids: readonly string[] }, reply: readonly AnyRecord[]]
   listPhotos: [ask: Record<never, never>, reply: readonly Photo[]]

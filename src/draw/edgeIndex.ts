@@ -4,94 +4,130 @@ import type { LonLat } from '../../geo/plane/lonLat.ts'
 /** An edge of something that stands, from corner to corner in lon/lat. A point is an edge from itself to itself. */
 export type Edge = readonly [from: LonLat, to: LonLat]
 
+/** A geometry and whose it is, so that what is being edited can be passed over. */
+export interface Owned {
+  readonly owner: string
+  readonly geometry: Geometry
+}
+
 /** Edges by where they lie, for asking what is near the pointer. */
 export interface EdgeIndex {
-  /** Edges that may come within so many degrees of a place, each once. */
-  near(at: LonLat, lonReach: number, latReach: number): readonly Edge[]
+  /** Edges that may come within so many degrees of a place, each once and always the same object; null where there are more than `most`. */
+  near(
+    at: LonLat,
+    lonReach: number,
+    latReach: number,
+    without?: ReadonlySet<string>,
+    most?: number,
+  ): readonly Edge[] | null
 }
 
 /** Lines of positions in a geometry. */
-function* linesOf(geometry: Geometry): Generator<readonly Position[]> {
+function linesOf(geometry: Geometry): readonly (readonly Position[])[] {
   switch (geometry.type) {
     case 'Point':
-      yield [geometry.coordinates]
-      return
+      return [[geometry.coordinates]]
     case 'MultiPoint':
-      for (const p of geometry.coordinates) yield [p]
-      return
+      return geometry.coordinates.map((p) => [p])
     case 'LineString':
-      yield geometry.coordinates
-      return
+      return [geometry.coordinates]
     case 'MultiLineString':
     case 'Polygon':
-      yield* geometry.coordinates
-      return
+      return geometry.coordinates
     case 'MultiPolygon':
-      for (const polygon of geometry.coordinates) yield* polygon
-      return
+      return geometry.coordinates.flat()
     case 'GeometryCollection':
-      for (const part of geometry.geometries) yield* linesOf(part)
+      return geometry.geometries.flatMap(linesOf)
   }
 }
 
-/** An index of all edges of the geometries in a grid of square cells, about one for each edge; a long edge stands in every cell that it crosses. */
-export function edgeIndex(geometries: Iterable<Geometry>): EdgeIndex {
-  const edges: Edge[] = []
+/** An index of all edges of the geometries in a grid of cells, about one for each edge; a long edge stands in every cell that it crosses. */
+export function edgeIndex(things: Iterable<Owned>): EdgeIndex {
+  const ends: number[] = []
+  const owners: string[] = []
   let [west, south, east, north] = [Infinity, Infinity, -Infinity, -Infinity]
-  for (const geometry of geometries)
+  for (const { owner, geometry } of things)
     for (const line of linesOf(geometry)) {
-      for (let i = 0; i < Math.max(1, line.length - 1); i++) {
-        const a = line[i]
-        const b = line[i + 1] ?? a
-        if (a && b)
-          edges.push([
-            [a[0]!, a[1]!],
-            [b[0]!, b[1]!],
-          ])
-      }
-      for (const [lon, lat] of line) {
-        west = Math.min(west, lon!)
-        east = Math.max(east, lon!)
-        south = Math.min(south, lat!)
-        north = Math.max(north, lat!)
+      for (let i = 0; i < line.length; i++) {
+        const [lon, lat] = line[i] as [number, number]
+        if (lon < west) west = lon
+        if (lon > east) east = lon
+        if (lat < south) south = lat
+        if (lat > north) north = lat
+        const next = line[i + 1] ?? (line.length === 1 ? line[0] : undefined)
+        if (!next) continue
+        ends.push(lon, lat, next[0]!, next[1]!)
+        owners.push(owner)
       }
     }
-  const sides = Math.max(1, Math.min(256, Math.ceil(Math.sqrt(edges.length))))
+  const count = owners.length
+  const sides = Math.max(1, Math.min(256, Math.ceil(Math.sqrt(count))))
   const [dx, dy] = [(east - west) / sides || 1, (north - south) / sides || 1]
-  const column = (lon: number) => Math.max(0, Math.min(sides - 1, Math.floor((lon - west) / dx)))
-  const line = (lat: number) => Math.max(0, Math.min(sides - 1, Math.floor((lat - south) / dy)))
-  const cells = new Map<number, number[]>()
-  edges.forEach(([a, b], n) => {
-    const [left, right] = a[0] <= b[0] ? [a, b] : [b, a]
-    for (let c = column(left[0]); c <= column(right[0]); c++) {
-      const latAt = (lon: number) => {
-        const t = right[0] === left[0] ? 0 : (lon - left[0]) / (right[0] - left[0])
-        return left[1] + Math.max(0, Math.min(1, t)) * (right[1] - left[1])
-      }
-      const [u, v] = right[0] === left[0] ? [left[1], right[1]] : [latAt(west + c * dx), latAt(west + (c + 1) * dx)]
-      for (let l = line(Math.min(u, v)); l <= line(Math.max(u, v)); l++) {
-        const key = c * sides + l
-        const cell = cells.get(key)
-        if (cell) cell.push(n)
-        else cells.set(key, [n])
-      }
+  const clamp = (n: number) => (n < 0 ? 0 : n >= sides ? sides - 1 : Math.floor(n))
+  const column = (lon: number) => clamp((lon - west) / dx)
+  const line = (lat: number) => clamp((lat - south) / dy)
+
+  /** Every cell that an edge crosses, column by column. */
+  const cellsOf = (n: number, each: (cell: number) => void) => {
+    const forward = ends[4 * n]! <= ends[4 * n + 2]!
+    const [a, b, c, d] = forward
+      ? [ends[4 * n]!, ends[4 * n + 1]!, ends[4 * n + 2]!, ends[4 * n + 3]!]
+      : [ends[4 * n + 2]!, ends[4 * n + 3]!, ends[4 * n]!, ends[4 * n + 1]!]
+    const latAt = (lon: number) => {
+      const t = c === a ? 0 : (lon - a) / (c - a)
+      return b + Math.max(0, Math.min(1, t)) * (d - b)
     }
-  })
+    const last = column(c)
+    for (let col = column(a); col <= last; col++) {
+      const [u, v] = c === a ? [b, d] : [latAt(west + col * dx), latAt(west + (col + 1) * dx)]
+      const top = line(Math.max(u, v))
+      for (let row = line(Math.min(u, v)); row <= top; row++) each(col * sides + row)
+    }
+  }
+  // Cell after cell in one list: counted first, then filled.
+  const starts = new Uint32Array(sides * sides + 1)
+  for (let n = 0; n < count; n++) cellsOf(n, (cell) => starts[cell + 1]!++)
+  for (let cell = 0; cell < sides * sides; cell++) starts[cell + 1]! += starts[cell]!
+  const held = new Uint32Array(starts[sides * sides]!)
+  const filled = starts.slice()
+  for (let n = 0; n < count; n++)
+    cellsOf(n, (cell) => {
+      held[filled[cell]!++] = n
+    })
+
+  const made: (Edge | undefined)[] = new Array(count)
+  const seen = new Uint32Array(count)
+  let asking = 0
   return {
-    near([lon, lat], lonReach, latReach) {
+    near([lon, lat], lonReach, latReach, without, most = Infinity) {
       if (
-        edges.length === 0 ||
+        count === 0 ||
         lon + lonReach < west ||
         lon - lonReach > east ||
         lat + latReach < south ||
         lat - latReach > north
       )
         return []
-      const found = new Set<number>()
-      for (let c = column(lon - lonReach); c <= column(lon + lonReach); c++)
-        for (let l = line(lat - latReach); l <= line(lat + latReach); l++)
-          for (const n of cells.get(c * sides + l) ?? []) found.add(n)
-      return [...found].map((n) => edges[n]!)
+      asking++
+      const found: Edge[] = []
+      const [lastCol, lastRow] = [column(lon + lonReach), line(lat + latReach)]
+      for (let col = column(lon - lonReach); col <= lastCol; col++)
+        for (let row = line(lat - latReach); row <= lastRow; row++) {
+          const cell = col * sides + row
+          for (let i = starts[cell]!; i < starts[cell + 1]!; i++) {
+            const n = held[i]!
+            if (seen[n] === asking) continue
+            seen[n] = asking
+            if (without?.has(owners[n]!)) continue
+            made[n] ??= [
+              [ends[4 * n]!, ends[4 * n + 1]!],
+              [ends[4 * n + 2]!, ends[4 * n + 3]!],
+            ]
+            found.push(made[n])
+            if (found.length > most) return null
+          }
+        }
+      return found
     },
   }
 }

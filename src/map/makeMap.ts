@@ -114,7 +114,6 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
     return then(() => source('selected').setData({ type: 'FeatureCollection', features }))
   }
   const apply = async (diffs: ReturnType<typeof store.patch>) => {
-    changes++
     await then(() =>
       Promise.all(Object.entries(diffs).map(([name, diff]) => source(name as StoreSource).updateData(diff))),
     )
@@ -157,6 +156,7 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
     },
     async patch(given) {
       const diffs = store.patch(given)
+      changes++
       const applied = apply(diffs)
       if (selected.length > 0 && Object.keys(diffs).length > 0) await showSelected()
       await applied
@@ -257,6 +257,7 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
         const wasHidden = hiddenNow.length > 0
         hiddenNow = []
         void apply(store.letBack(placed))
+        if (placed.length > 0) changes++
         if ((wasHidden || placed.length > 0) && selected.length > 0) void showSelected()
       },
       thingAt: pointer.thingAt,

@@ -1,11 +1,13 @@
 import fc from 'fast-check'
 import { expect, it } from 'vitest'
 import type { AnyRecord } from '../../geo/model/kind.ts'
+import { kindNamed } from '../../geo/model/kinds.ts'
 import type { Database } from '../../geo/store/database.ts'
 import { removalOf } from '../../geo/store/dependents.ts'
 import { applyEdits, type Edit } from '../../geo/store/edit.ts'
 import { faultOf } from '../../geo/store/fault.ts'
-import { readStored, TABLES } from '../../geo/store/row.ts'
+import { recordsOver } from '../../geo/store/recordsOver.ts'
+import { readRecords, readStored, TABLES } from '../../geo/store/row.ts'
 import { readStacks, takeBack } from '../../geo/store/undo.ts'
 import { load } from './farmOf.ts'
 import { openTestDatabase, SERVER_ABSENT, useDatabase } from './harness.ts'
@@ -29,6 +31,13 @@ const box = (x: number, y: number, w: number, h: number) => ({
       [x, y + h],
       [x, y],
     ],
+  ],
+})
+const along = (x: number, y: number, u: number, v: number) => ({
+  type: 'LineString' as const,
+  coordinates: [
+    [x, y],
+    [u, v],
   ],
 })
 const FARM = {
@@ -133,6 +142,62 @@ const held = useDatabaseOrNone()
 function useDatabaseOrNone() {
   return SERVER_ABSENT ? null : useDatabase(ORIGIN)
 }
+
+it.skipIf(SERVER_ABSENT)(
+  'changes many records as one step, one of them twice, and removes several grounds each once',
+  async () => {
+    const { db } = held!
+    await load(db, FARM)
+    const before = await whole(db)
+    const moved = (y: number) => box(15.0002, y, 0.001, 0.00001)
+    await applyEdits(db, act('move two'), [
+      { do: 'change', kind: 'beds', id: 'b', to: { geom: moved(46.0004), name: 'B one', outside_accepted: true } },
+      { do: 'change', kind: 'rows', id: 'r', to: { outside_accepted: true } },
+      { do: 'change', kind: 'beds', id: 'b2', to: { geom: moved(46.0005) } },
+      { do: 'change', kind: 'beds', id: 'b', to: { name: 'B uno' } },
+    ])
+    const [b, b2] = await readRecords(db, kindNamed('beds'), { by: 'id', values: ['b', 'b2'] })
+    expect(b).toMatchObject({ name: 'B uno', geom: moved(46.0004) })
+    expect(b2).toMatchObject({ name: 'B2', geom: moved(46.0005) })
+    await takeBack(db, 'undo', act(''))
+    expect(await whole(db)).toBe(before)
+    const edits = await removalOf(db, [
+      { kind: 'fields', id: 'f' },
+      { kind: 'beds', id: 'b' },
+      { kind: 'trees', id: 't' },
+    ])
+    const named = edits.map((edit) => JSON.stringify(edit))
+    expect(new Set(named).size).toBe(named.length)
+    await applyEdits(db, act('remove them'), edits)
+    expect(await db.rows('select 1 from beds union all select 1 from trees')).toHaveLength(0)
+    await takeBack(db, 'undo', act(''))
+    expect(await whole(db)).toBe(before)
+    await expect(
+      applyEdits(db, act('nobody'), [{ do: 'change', kind: 'beds', id: 'nobody', to: { name: 'x' } }]),
+    ).rejects.toThrow(/beds nobody is not there/)
+  },
+)
+
+it.skipIf(SERVER_ABSENT)(
+  'finds what lies over a ground by its place, on any day, and what refers to a record',
+  async () => {
+    const { db } = held!
+    await load(db, {
+      ...FARM,
+      systems: [{ id: 'net', name: 'Net' }],
+      supports: [
+        { id: 'over', system: 'net', taken_down: '2020-01-01', geom: along(15.0003, 46.000205, 15.0008, 46.000205) },
+        { id: 'across', system: 'net', geom: along(15.0005, 46.0001, 15.0005, 46.0004) },
+        { id: 'beside', system: 'net', geom: along(15.0003, 46.0004, 15.0008, 46.0004) },
+      ],
+    })
+    const over = (ids: string[]) => recordsOver(db, kindNamed('supports'), { kind: kindNamed('beds'), ids })
+    expect((await over(['b'])).map(({ id }) => id)).toEqual(['over', 'across'])
+    expect((await over(['b', 'b2'])).map(({ id }) => id)).toEqual(['over', 'across'])
+    expect(await over([])).toEqual([])
+    expect((await readRecords(db, kindNamed('rows'), { by: 'bed', values: ['b'] })).map(({ id }) => id)).toEqual(['r'])
+  },
+)
 
 it.skipIf(SERVER_ABSENT)('removes a field with all that stands on it as one step, and brings it back', async () => {
   const { db } = held!

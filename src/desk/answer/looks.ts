@@ -9,6 +9,7 @@ import { kindNamed } from '../../../geo/model/kinds.ts'
 import { type Photo, photos } from '../../../geo/model/photos.ts'
 import { planeAbout } from '../../../geo/plane/plane.ts'
 import { readOrigin } from '../../../geo/store/origin.ts'
+import { recordsOver as readRecordsOver } from '../../../geo/store/recordsOver.ts'
 import { readRecords } from '../../../geo/store/row.ts'
 import { reckonYield } from '../../../geo/yield/reckonYield.ts'
 import { seasonSpan } from '../../../geo/yield/season.ts'
@@ -59,6 +60,13 @@ export const recordsWith: Answers['recordsWith'] = ({ kind, by, ids }, asked) =>
   const found = kindNamed(kind)
   if (by !== 'id' && !found.fields[by]?.refers) throw new Refusal('asked wrongly', `${kind} refer to nothing by ${by}`)
   return farmOf(asked).db.transaction((tx) => readRecords(tx, found, { by, values: ids }))
+}
+
+export const recordsOver: Answers['recordsOver'] = ({ kind, over, ids }, asked) => {
+  const [found, ground] = [kindNamed(kind), kindNamed(over)]
+  if (!found.shapes || !ground.shapes)
+    throw new Refusal('asked wrongly', `${kind} or ${over} have no place of their own`)
+  return farmOf(asked).db.transaction((tx) => readRecordsOver(tx, found, { kind: ground, ids }))
 }
 
 export const listRecords: Answers['listRecords'] = ({ kind }, asked) =>

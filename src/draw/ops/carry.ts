@@ -7,13 +7,17 @@ import { motion, type Place } from './moved.ts'
 /** Corners that a motion meets within this are moved by it: a tenth of a millimetre. */
 const RIGID_M = 1e-4
 
+/** What begins or ends so near to an end of the bed keeps its distance from that end. */
+const NEAR_END_M = 1
+
 /**
  * Where what lies in a bed goes when its outline becomes another. A bed that was only moved and turned takes everything
- * with it as it lay; one that was reshaped keeps everything at the same share of its length and width (of its least
- * rectangle), its ends and edges at its ends and edges.
+ * with it as it lay. In one that was reshaped, what reaches to an end goes with that end, what lies between stays where
+ * it is on the ground (moved with the end that moved less, and never out of the bed), and everything keeps its share of
+ * the width; all by the bed's least rectangle.
  */
 export function carry(before: Corners, after: Corners): Place {
-  return rigid(before, after) ?? byShare(before, after)
+  return rigid(before, after) ?? reshaped(before, after)
 }
 
 function rigid(before: Corners, after: Corners): Place | null {
@@ -31,24 +35,37 @@ function rigid(before: Corners, after: Corners): Place | null {
   return fits(turned) ? turned : null
 }
 
-function byShare(before: Corners, after: Corners): Place {
+function reshaped(before: Corners, after: Corners): Place {
   const [from, to] = [longAxis(before), longAxis(after)]
   if (!from || !to) return (at) => at
   // The same way along both, so that nothing is turned end for end where the axis passes through north.
   const way = from.ux * to.ux + from.uy * to.uy >= 0 ? 1 : -1
-  const share = frame(from)
+  const along = ([x, y]: Metres) => way * (to.ux * x + to.uy * y)
+  const start = way === 1 ? to.startM : -to.startM - to.lengthM
+  const end = start + to.lengthM
+  const [startShift, endShift] = [start - along(placeOn(from, 0)), end - along(placeOn(from, from.lengthM))]
+  const both = Math.sign(startShift) === Math.sign(endShift) ? nearer(startShift, endShift) : 0
+  const inset = Math.min(NEAR_END_M, to.lengthM / 2)
   return (at) => {
-    const [s, t] = share(at)
-    const along = to.startM + (way === 1 ? s : 1 - s) * to.lengthM
-    const across = to.middleM + way * t * to.acrossM
-    return [to.ux * along - to.uy * across, to.uy * along + to.ux * across]
+    const fromStart = from.ux * at[0] + from.uy * at[1] - from.startM
+    const fromEnd = from.lengthM - fromStart
+    const between = Math.max(start + inset, Math.min(end - inset, along(at) + both))
+    const s =
+      fromStart <= Math.min(NEAR_END_M, from.lengthM / 2)
+        ? start + Math.min(fromStart, inset)
+        : fromEnd <= NEAR_END_M
+          ? end - Math.min(fromEnd, inset)
+          : between
+    const share = from.acrossM === 0 ? 0 : (from.ux * at[1] - from.uy * at[0] - from.middleM) / from.acrossM
+    const [u, across] = [way * s, to.middleM + way * share * to.acrossM]
+    return [to.ux * u - to.uy * across, to.uy * u + to.ux * across]
   }
 }
 
-/** A place as its share along (0 to 1) and across (−½ to ½) a bed. */
-const frame =
-  ({ ux, uy, startM, lengthM, middleM, acrossM }: LongAxis) =>
-  ([x, y]: Metres): Metres => [
-    (ux * x + uy * y - startM) / lengthM,
-    acrossM === 0 ? 0 : (ux * y - uy * x - middleM) / acrossM,
-  ]
+const nearer = (a: number, b: number) => (Math.abs(a) <= Math.abs(b) ? a : b)
+
+/** The place on the long middle, so many metres from its start. */
+function placeOn({ ux, uy, startM, middleM }: LongAxis, fromStartM: number): Metres {
+  const s = startM + fromStartM
+  return [ux * s - uy * middleM, uy * s + ux * middleM]
+}

@@ -56,12 +56,16 @@ export function Pen({ tool: held }: { readonly tool: Tool }) {
           </>
         ) : (
           <>
-            <button type="button" class="first-deed" onClick={() => setProblem(session.value?.finish() ?? null)}>
-              Done
-            </button>
-            <button type="button" onClick={() => session.value?.takeBack()}>
-              Back one
-            </button>
+            {session.value && (
+              <>
+                <button type="button" class="first-deed" onClick={() => setProblem(session.value?.finish() ?? null)}>
+                  Done
+                </button>
+                <button type="button" onClick={() => session.value?.takeBack()}>
+                  Back one
+                </button>
+              </>
+            )}
             <button type="button" onClick={layDown}>
               Give up
             </button>

@@ -82,7 +82,9 @@ export function AlongChoices({ held }: { readonly held: Tool }) {
         )
       })}
       {held.do === 'edit' && kinds.includes('rows') && takesAlong.value.rows && (
-        <p class="hint">A planting that a shorter row no longer holds ends where the row ends.</p>
+        <p class="hint">
+          What grows stays where it is; a planting that a shorter row no longer holds ends where the row ends.
+        </p>
       )}
     </fieldset>
   )

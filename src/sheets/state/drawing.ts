@@ -15,6 +15,7 @@ import { choose, chosen } from './chosen.ts'
 import { keepsSquare, snaps } from './drawChoices.ts'
 import { openFarm, units } from './farm.ts'
 import { editFault, keepEdits } from './keepEdits.ts'
+import { keepStretches } from './keepStretches.ts'
 import { farmMap } from './mapHandle.ts'
 import { newId } from './newId.ts'
 import { showPane } from './pane.ts'
@@ -22,7 +23,6 @@ import { holdThings } from './placed.ts'
 import { along, askRiders, recordsWith, riders } from './riders.ts'
 import { boxing, selecting, several, takeIn } from './several.ts'
 import { layers } from './shown.ts'
-import { trimPlantings } from './trimPlantings.ts'
 
 /** A record that waits for its name and the rest before it is kept, or one whose values are being changed. */
 export interface Pending {
@@ -71,15 +71,15 @@ export async function takeUp(wanted: Tool): Promise<void> {
   tool.value = wanted
   selecting.value = wanted.do === 'select'
   const { startSession } = await import('../../draw/startSession.ts')
-  if (tool.value !== wanted) return
+  if (tool.value !== wanted || !(await seekRiders(wanted)) || tool.value !== wanted) return
   session.value = startSession(map, wanted, openFarm.value?.origin ?? null, {
     onMeasure: (measures) => {
       live.value = measures
     },
     onFinish: (finished) => {
-      const plantings = standing
+      const there = standing
       over()
-      void finish(wanted, finished, plantings)
+      void finish(wanted, finished, there)
     },
     onCancel: over,
     showLength: (lengthM) => told(lengthFigure(lengthM, units.value)),
@@ -95,27 +95,39 @@ export async function takeUp(wanted: Tool): Promise<void> {
         },
       }),
   })
-  await seekRiders(wanted)
 }
 
-/** Asks what stands in the beds that are moved or reshaped, so that it can go along. */
-async function seekRiders(wanted: Tool): Promise<void> {
-  if (wanted.do !== 'edit' && wanted.do !== 'move') return
+/** What is being moved or reshaped with all that stands in it, as it was, and the plantings of its rows. */
+interface Standing {
+  readonly things: readonly PlacedThing[]
+  readonly plantings: readonly AnyRecord[]
+}
+const NOTHING: Standing = { things: [], plantings: [] }
+let standing = NOTHING
+
+/**
+ * Asks what stands in the beds that are to be moved or reshaped, before they are: nothing must be left behind because it
+ * was not known yet. False where it can't be read; nothing is taken up then.
+ */
+async function seekRiders(wanted: Tool): Promise<boolean> {
+  if (wanted.do !== 'edit' && wanted.do !== 'move') return true
   const things: readonly PlacedThing[] =
     wanted.do === 'move' ? wanted.things : [{ kind: wanted.kind, id: wanted.id, geometry: wanted.geometry }]
-  const found = await askRiders(things, wanted.do === 'move' ? 'move' : 'reshape').catch(() => null)
-  if (tool.value !== wanted) return
-  // What stands in a bed must not be left behind because it could not be read.
-  if (!found) return layDown()
-  riders.value = found
-  session.value?.refresh()
-  const rows = [...things, ...found].flatMap(({ kind, id }) => (kind === 'rows' ? [id] : []))
-  const plantings = await recordsWith('plantings', 'row', rows).catch(() => [])
-  if (tool.value === wanted) standing = plantings
+  try {
+    const found = await askRiders(things, wanted.do === 'move' ? 'move' : 'reshape')
+    const rows = [...things, ...found].flatMap(({ kind, id }) => (kind === 'rows' ? [id] : []))
+    const plantings = await recordsWith('plantings', 'row', rows)
+    if (tool.value !== wanted) return false
+    riders.value = found
+    standing = { things: [...things, ...found], plantings }
+    return true
+  } catch (error) {
+    if (tool.value === wanted) layDown()
+    const detail = `What stands there could not be read: ${error instanceof Error ? error.message : String(error)}`
+    editFault.value = { fault: { kind: 'not found', field: null, record: null, detail }, again: null }
+    return false
+  }
 }
-
-/** The plantings in the rows that are being moved or reshaped, to be told where a shortened row ends. */
-let standing: readonly AnyRecord[] = []
 
 /** Gives up what is being drawn, if anything is. */
 export function layDown(): void {
@@ -145,18 +157,18 @@ function over(): void {
     selecting.value = false
     live.value = null
     riders.value = []
-    standing = []
+    standing = NOTHING
     edgeTapped.value = null
   })
 }
 
-async function finish(used: Tool, finished: Finished, plantings: readonly AnyRecord[]): Promise<void> {
+async function finish(used: Tool, finished: Finished, there: Standing): Promise<void> {
   const { geometry } = finished
-  if (used.do === 'move') return keepPlaced(moveWords(used.things), finished.others, plantings)
+  if (used.do === 'move') return keepPlaced(moveWords(used.things), finished.others, there)
   if (used.do === 'edit') {
     if (sameShape(geometry, used.geometry)) return
     const { kind, id } = used
-    return keepPlaced(`Reshape ${KIND_WORD[kind]}`, [{ kind, id, geometry }, ...finished.others], plantings)
+    return keepPlaced(`Reshape ${KIND_WORD[kind]}`, [{ kind, id, geometry }, ...finished.others], there)
   }
   if (used.do !== 'draw') return
   if (used.what === 'hole' && used.of && geometry.type === 'Polygon') {
@@ -179,17 +191,13 @@ function moveWords(things: readonly PlacedThing[]): string {
   return things.length === 1 && first ? `Move ${KIND_WORD[first.kind]}` : `Move ${things.length} things`
 }
 
-/** Keeps things where they have come, as one step; plantings that a shortened row no longer holds end where it ends. */
-async function keepPlaced(
-  label: string,
-  placed: readonly PlacedThing[],
-  plantings: readonly AnyRecord[] = [],
-): Promise<void> {
+/** Keeps things where they have come, as one step; what grows in a row that became longer or shorter stays where it is. */
+async function keepPlaced(label: string, placed: readonly PlacedThing[], there = NOTHING): Promise<void> {
   if (placed.length === 0) return
   const edits = placed.map(({ kind, id, geometry }) => ({ do: 'change' as const, kind, id, to: { geom: geometry } }))
   const origin = openFarm.value?.origin
-  const trimmed = origin ? trimPlantings(placed, plantings, planeAbout(origin)) : []
-  await keepEdits(label, [...edits, ...trimmed], (ok) => {
+  const kept = origin ? keepStretches(there.things, placed, there.plantings, planeAbout(origin)) : []
+  await keepEdits(label, [...edits, ...kept], (ok) => {
     if (ok) return
     showAsKept(placed)
     showPane('card')

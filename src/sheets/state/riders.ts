@@ -13,13 +13,14 @@ export const riders = signal<readonly Rider[]>([])
 /** What of it goes along, as chosen. */
 export const along = computed<readonly PlacedThing[]>(() => riders.value.filter(({ kind }) => takesAlong.value[kind]))
 
-/** Every record of a kind, with its exact place.. */
-export async function recordsOf(kind: string): Promise<readonly AnyRecord[]> {
-  const reply = await ask('listRecords', { kind })
-  return reply.ok ? reply.value : []
+/** Records that lie over beds. Throws as `recordsWith`. */
+async function recordsOverBeds(kind: string, ids: readonly string[]): Promise<readonly AnyRecord[]> {
+  const reply = await ask('recordsOver', { kind, over: 'beds', ids })
+  if (!reply.ok) throw new Error(reply.fault.detail)
+  return reply.value
 }
 
-/** Records by their id, or by what they refer to in a field. Throws as `recordsOf`. */
+/** Records by their id, or by what they refer to in a field. Throws where they can't be read: what stands on something must never be taken for nothing. */
 export async function recordsWith(kind: string, by: string, ids: readonly string[]): Promise<readonly AnyRecord[]> {
   if (ids.length === 0) return []
   const reply = await ask('recordsWith', { kind, by, ids })
@@ -40,14 +41,11 @@ export async function askRiders(things: readonly PlacedThing[], how: 'move' | 'r
   const grounds = [...things, ...held].flatMap(({ kind, id, geometry }) =>
     kind === 'beds' && geometry.type === 'Polygon' ? [{ id, geometry: geometry as Polygon }] : [],
   )
+  const ids = grounds.map(({ id }) => id)
   const [rows, supports, trees] = await Promise.all([
-    recordsWith(
-      'rows',
-      'bed',
-      grounds.map(({ id }) => id),
-    ),
-    recordsOf('supports'),
-    recordsOf('trees'),
+    recordsWith('rows', 'bed', ids),
+    recordsOverBeds('supports', ids),
+    recordsOverBeds('trees', ids),
   ])
   const standing = ridersOf(grounds, { rows, supports, trees }, planeAbout(origin))
   return [...held, ...standing.filter(({ kind, id }) => !moved.has(`${kind} ${id}`))]

@@ -66,12 +66,12 @@ export async function takeStep(changed: Changed, words: string): Promise<void> {
   const kinds = new Set(changed.records.map(({ kind }) => kind))
   if (kinds.has('picks') || kinds.has('containers') || kinds.has('beds')) forgetWeeks()
   if (MOVE_PICKING.some((kind) => kinds.has(kind))) pickingIsStale()
-  if (kinds.has('plantings') || kinds.has('rows')) void askPlantings()
   if (kinds.has('crops') || kinds.has('varieties')) void askCrops()
   if (kinds.has('stock_lots') || kinds.has('stock_moves')) void askStock()
   if (kinds.has('photos')) void askPhotos().then(askPhotoRoom)
   yieldIsStale()
   // What stands in sight first: the desk answers one after another.
   await Promise.all([askCard(), ...(MOVE_RUNS.some((kind) => kinds.has(kind)) ? [askRuns(on.value)] : [])])
+  if (kinds.has('plantings')) void askPlantings()
   void warningsAfter(changed)
 }

@@ -13,8 +13,8 @@ export const askWarnings = latest(async (day: string) => {
   if (reply.ok) warnings.value = reply.value
 })
 
-/** Kinds of which a change is felt in the beds that it touches alone. */
-const IN_THEIR_BEDS = ['plantings', 'picks', 'shares']
+/** Kinds of which a change is felt in the beds that it touches alone: those whose figures the step tells anew. */
+const IN_THEIR_BEDS = ['plantings', 'picks', 'shares', 'beds', 'rows', 'supports']
 const OF_NO_CONCERN = ['photos', 'observations', 'structures', 'containers', 'stock_lots', 'stock_moves', 'systems']
 
 /** After a step: only of the beds that it touched, where no more can have changed. */

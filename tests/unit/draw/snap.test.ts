@@ -93,6 +93,8 @@ describe('snapping', () => {
   })
 })
 
+const owned = (geometries: readonly Geometry[]) => geometries.map((geometry) => ({ owner: 'it', geometry }))
+
 describe('the index of edges', () => {
   it('finds every edge in reach that a look at all of them finds', () => {
     const place = fc.tuple(
@@ -103,9 +105,11 @@ describe('the index of edges', () => {
       fc.property(fc.array(fc.tuple(place, place), { minLength: 1, maxLength: 60 }), place, (lines, at) => {
         const geometries = lines.map((coordinates): Geometry => ({ type: 'LineString', coordinates }))
         const reach = 0.0004
-        const found = edgeIndex(geometries)
-          .near(at, reach, reach)
-          .map((e) => JSON.stringify(e))
+        const index = edgeIndex(owned(geometries))
+        const found = index.near(at, reach, reach)!.map((e) => JSON.stringify(e))
+        expect(index.near(at, reach, reach, undefined, found.length)).toHaveLength(found.length)
+        if (found.length > 0) expect(index.near(at, reach, reach, undefined, found.length - 1)).toBeNull()
+        expect(index.near(at, reach, reach, new Set(['it']))).toEqual([])
         for (const [a, b] of lines) {
           const [fx, fy] = footOn([a as Metres, b as Metres], at as Metres)
           if (Math.hypot(fx - at[0], fy - at[1]) <= reach) expect(found).toContain(JSON.stringify([a, b]))
@@ -132,7 +136,7 @@ describe('the index of edges', () => {
       }
     })
     const at: LonLat = [0.02, 7e-4]
-    expect(edgeIndex(beds).near(at, 1e-6, 1e-6).length).toBeLessThan(200)
+    expect(edgeIndex(owned(beds)).near(at, 1e-6, 1e-6)!.length).toBeLessThan(200)
   })
   it('finds nothing in an empty farm', () => {
     expect(edgeIndex([]).near([0, 0], 1, 1)).toEqual([])

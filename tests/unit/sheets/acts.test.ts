@@ -13,7 +13,7 @@ import { joined, mergeEdits, referencesTo } from '../../../src/sheets/ground/act
 import { shareStretch } from '../../../src/sheets/ground/acts/shareStretch.ts'
 import { shareOut, splitEdits, splitInto } from '../../../src/sheets/ground/acts/splitPlan.ts'
 import { ridersOf } from '../../../src/sheets/ground/ridersOf.ts'
-import { trimPlantings } from '../../../src/sheets/state/trimPlantings.ts'
+import { keepStretches } from '../../../src/sheets/state/keepStretches.ts'
 
 const plane = planeAbout([15.64, 46.33])
 const polygon = (...corners: Metres[]) => geometryOf({ type: 'Polygon', parts: [corners] }, plane)
@@ -229,16 +229,29 @@ describe('what stands in a bed', () => {
     )
     expect(found.map(({ id }) => id)).toEqual(['r', 'in', 't'])
   })
+  const whole = { kind: 'rows' as const, id: 'r', geometry: row.geom! }
+  const plantings = [
+    planting('in', { from_m: 0, to_m: 5 }),
+    planting('over', { from_m: 5, to_m: 12 }),
+    planting('beyond', { from_m: 9, to_m: 12 }),
+    planting('whole', {}),
+  ]
   it('ends where its shortened row ends, but is never moved wholly out of it', () => {
-    const short = [{ kind: 'rows' as const, id: 'r', geometry: line([0, 0], [8, 0]) }]
-    const plantings = [
-      planting('in', { from_m: 0, to_m: 5 }),
-      planting('over', { from_m: 5, to_m: 12 }),
-      planting('beyond', { from_m: 9, to_m: 12 }),
-      planting('whole', {}),
-    ]
-    expect(trimPlantings(short, plantings, plane)).toEqual([
-      { do: 'change', kind: 'plantings', id: 'over', to: { to_m: expect.closeTo(8, 6) } },
+    const short = { ...whole, geometry: line([0, 0.5], [8, 0.5]) }
+    expect(keepStretches([whole], [short], plantings, plane)).toEqual([
+      { do: 'change', kind: 'plantings', id: 'over', to: { from_m: 5, to_m: expect.closeTo(8, 6) } },
     ])
+  })
+  it('stays where it is on the ground where the row is changed at its start', () => {
+    const short = { ...whole, geometry: line([4, 0.5], [20, 0.5]) }
+    expect(
+      keepStretches([whole], [short], plantings, plane).map((edit) => edit.do === 'change' && [edit.id, edit.to]),
+    ).toEqual([
+      ['in', { from_m: 0, to_m: expect.closeTo(1, 6) }],
+      ['over', { from_m: expect.closeTo(1, 6), to_m: expect.closeTo(8, 6) }],
+      ['beyond', { from_m: expect.closeTo(5, 6), to_m: expect.closeTo(8, 6) }],
+    ])
+    const moved = { ...whole, geometry: line([4, 3], [24, 3]) }
+    expect(keepStretches([whole], [moved], plantings, plane)).toEqual([])
   })
 })

@@ -93,7 +93,7 @@ export function OffsetPane({ things }: { readonly things: readonly HeldThing[] }
       <p class="hint">
         {area
           ? riders && riders.length > 0
-            ? 'Its rows keep their share of its length and width.'
+            ? 'Its rows reach as far to its ends as before, and keep their share of its width.'
             : 'Every side moves by so much, square to itself.'
           : 'The line itself stays; a new one is drawn beside it.'}
       </p>

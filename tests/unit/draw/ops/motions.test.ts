@@ -115,7 +115,7 @@ describe('what lies in a bed', () => {
       { seed: 3, numRuns: 200 },
     )
   })
-  it('keeps its share of length and width where the bed is made longer, wider, or turned past north', () => {
+  it('stays on the edges and ends of the bed where that is made longer, wider, or turned past north', () => {
     fc.assert(
       fc.property(strips, strips, fc.double({ min: 0, max: 1, noNaN: true }), (from, to, share) => {
         fc.pre(from.lengthM > from.widthM * 1.2 && to.lengthM > to.widthM * 1.2)
@@ -135,6 +135,51 @@ describe('what lies in a bed', () => {
         ).toBeLessThan(1e-6)
       }),
       { seed: 5, numRuns: 200 },
+    )
+  })
+  it('stays where it is between the ends, and keeps its distance from an end that it reaches to', () => {
+    // A bed of 20 m shortened to 17 m at its far end, by hand.
+    const put = carry(rectangle(20, 1, 0, [0, 0]), rectangle(17, 1, 0, [0, 0]))
+    for (const [at, to] of [
+      [0.4, 0.4],
+      [19.8, 16.8],
+      [9, 9],
+      [18, 16],
+    ] as const) {
+      expect(put([at, 0.25])[0]).toBeCloseTo(to, 9)
+      expect(put([at, 0.25])[1]).toBeCloseTo(0.25, 9)
+    }
+    // Moved by 30 m and lengthened at its near end: what lies between goes with the end that moved less.
+    const far = carry(rectangle(20, 1, 0, [0, 0]), rectangle(24, 2, 0, [26, 0]))
+    expect(far([9, 0.25])[0]).toBeCloseTo(35, 9)
+    expect(far([9, 0.25])[1]).toBeCloseTo(0.5, 9)
+    expect(far([19.8, 0.25])[0]).toBeCloseTo(49.8, 9)
+  })
+  it('keeps its order along the bed, however the bed is reshaped', () => {
+    fc.assert(
+      fc.property(
+        strips,
+        strips,
+        fc.double({ min: 0, max: 1, noNaN: true }),
+        fc.double({ min: 0, max: 1, noNaN: true }),
+        (from, to, p, q) => {
+          fc.pre(from.lengthM > from.widthM * 1.2 && to.lengthM > to.widthM * 1.2)
+          const [a, b] = [
+            rectangle(from.lengthM, from.widthM, from.deg, from.at),
+            rectangle(to.lengthM, to.widthM, to.deg, to.at),
+          ]
+          const put = carry(a, b)
+          const along = (share: number): Metres => [
+            a[0]![0] + (a[1]![0] - a[0]![0]) * share,
+            a[0]![1] + (a[1]![1] - a[0]![1]) * share,
+          ]
+          const first = put(a[0]!)
+          const [near, far] = [Math.min(p, q), Math.max(p, q)].map((share) => distanceM(first, put(along(share))))
+          expect(far! - near!).toBeGreaterThan(-1e-6)
+          expect(far!).toBeLessThan(to.lengthM + 1e-6)
+        },
+      ),
+      { seed: 16, numRuns: 300 },
     )
   })
 })
