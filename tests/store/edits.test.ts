@@ -9,6 +9,7 @@ import { faultOf } from '../../geo/store/fault.ts'
 import { recordsOver } from '../../geo/store/recordsOver.ts'
 import { readRecords, readStored, TABLES } from '../../geo/store/row.ts'
 import { readStacks, takeBack } from '../../geo/store/undo.ts'
+import { emptyFarm } from './emptyFarm.ts'
 import { load } from './farmOf.ts'
 import { openTestDatabase, SERVER_ABSENT, useDatabase } from './harness.ts'
 
@@ -147,6 +148,7 @@ it.skipIf(SERVER_ABSENT)(
   'changes many records as one step, one of them twice, and removes several grounds each once',
   async () => {
     const { db } = held!
+    await emptyFarm(db)
     await load(db, FARM)
     const before = await whole(db)
     const moved = (y: number) => box(15.0002, y, 0.001, 0.00001)
@@ -182,6 +184,7 @@ it.skipIf(SERVER_ABSENT)(
   'finds what lies over a ground by its place, on any day, and what refers to a record',
   async () => {
     const { db } = held!
+    await emptyFarm(db)
     await load(db, {
       ...FARM,
       systems: [{ id: 'net', name: 'Net' }],
@@ -201,6 +204,7 @@ it.skipIf(SERVER_ABSENT)(
 
 it.skipIf(SERVER_ABSENT)('removes a field with all that stands on it as one step, and brings it back', async () => {
   const { db } = held!
+  await emptyFarm(db)
   await load(db, FARM)
   const before = await whole(db)
   const edits = await removalOf(db, [{ kind: 'fields', id: 'f' }])
