@@ -18,6 +18,7 @@ export const OPTIONAL_FIELDS: ReadonlySet<string> = new Set([
   'first_pick_source',
   'stands_years',
   'stands_source',
+  'support_after_days',
   'kind',
   'roll_m',
   'diameter_mm',

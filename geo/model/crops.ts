@@ -1,4 +1,4 @@
-import { notNegative, oneOf, optional, positive, text, yesNo } from './field.ts'
+import { notNegative, oneOf, optional, positive, text, wholeBetween, yesNo } from './field.ts'
 import { kind, type RecordOf } from './kind.ts'
 
 /**
@@ -29,5 +29,7 @@ export const crops = kind('crops', 'crops.csv', {
   first_pick_source: optional(text()),
   stands_years: optional(positive()),
   stands_source: optional(text()),
+  /** Days from setting out until it needs its support. */
+  support_after_days: optional(wholeBetween(0, 400)),
 })
 export type Crop = RecordOf<typeof crops>

@@ -13,6 +13,7 @@ import { plantings } from './plantings.ts'
 import { rows } from './rows.ts'
 import { shares } from './shares.ts'
 import { stockLots, stockMoves } from './stock.ts'
+import { stores } from './stores.ts'
 import { structures } from './structures.ts'
 import { supports } from './supports.ts'
 import { systemParts, systems, systemWork } from './systems.ts'
@@ -27,6 +28,7 @@ export const KINDS: readonly Kind[] = [
   systems,
   systemParts,
   systemWork,
+  stores,
   fields,
   beds,
   rows,

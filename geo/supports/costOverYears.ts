@@ -1,6 +1,6 @@
+import { labourCost } from './labourCost.ts'
 import type { Recipe } from './recipe.ts'
 import { type BilledRun, runBill, standsFor } from './runBill.ts'
-import { labourCost, type SupportSettings } from './supportsReport.ts'
 
 /** What a run of a system costs, season by season: parts when they are bought, labour when it is done. */
 export interface CostOverYears {
@@ -22,7 +22,7 @@ export function costOverYears(
   run: Omit<BilledRun, 'permanent'>,
   { recipe, permanent }: { readonly recipe: Recipe; readonly permanent: boolean },
   seasons: number,
-  settings: Pick<SupportSettings, 'labourPerHour'>,
+  settings: { readonly labourPerHour: number | null },
 ): CostOverYears {
   const bill = runBill({ ...run, permanent }, recipe)
   const standing = permanent ? standsFor(recipe.parts) : 1

@@ -1,5 +1,5 @@
 import { GRAVITY } from './load/wire.ts'
-import { mostAtOnce, type Run } from './readRuns.ts'
+import { mostAtOnce, type Run } from './run.ts'
 
 /** Design load of a post-and-wire trellis, 7 lb a foot (Sumner, Univ. of Georgia): where no crop tells another. */
 export const DESIGN_LOAD_N_PER_M = (7 * 4.4482216152605) / 0.3048

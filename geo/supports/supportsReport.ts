@@ -2,10 +2,13 @@ import type { Database } from '../store/database.ts'
 import { kgPerRowM } from './cropLoads.ts'
 import { type CutRolls, cutRolls } from './cutRolls.ts'
 import { expectedLoad } from './expectedLoad.ts'
+import { labourCost } from './labourCost.ts'
 import { type LoadCase, type LoadCheck, loadCheck } from './load/loadCheck.ts'
 import { type Remedy, remedies } from './load/remedies.ts'
-import { plantsOf, type Run, readRuns } from './readRuns.ts'
-import { type Recipe, readRecipes } from './recipe.ts'
+import { readRecipes } from './readRecipes.ts'
+import { readRuns } from './readRuns.ts'
+import type { Recipe } from './recipe.ts'
+import { plantsOf, type Run } from './run.ts'
 import { type BilledRun, type RunBill, runBill } from './runBill.ts'
 
 /** What the figures of supports hang on, beside the records. */
@@ -14,16 +17,6 @@ export interface SupportSettings {
   readonly labourPerHour: number | null
   readonly wind: LoadCase['wind']
   readonly leafCoefficient: number
-}
-
-/**
- * A gale with gusts of 20 m/s over open ground near its surface (Kz 0.85, ASCE 7's least), on a leafed side that lets
- * through or gives way to half of it (coefficient 0.5, from memory of drag on crops and hedges). Assumed: the local
- * code's wind stands above it.
- */
-export const ASSUMED_WIND: Pick<SupportSettings, 'wind' | 'leafCoefficient'> = {
-  wind: { speedMPerS: 20, exposure: 0.85, topography: 1, direction: 1 },
-  leafCoefficient: 0.5,
 }
 
 export interface RunReport {
@@ -80,9 +73,5 @@ export async function supportsReport(
     minutesPerSeason: sum(runs.map(({ bill }) => bill.minutesPerSeason)),
   }
 }
-
-/** Labour priced by the hour; nothing where it has no price. */
-export const labourCost = (minutes: number, { labourPerHour }: Pick<SupportSettings, 'labourPerHour'>) =>
-  (minutes / 60) * (labourPerHour ?? 0)
 
 const sum = (of: readonly number[]) => of.reduce((total, one) => total + one, 0)

@@ -23,6 +23,9 @@ import type { PickInFull } from '../../geo/picking/readPick.ts'
 import type { SeasonPicking } from '../../geo/picking/seasonPicking.ts'
 import type { LonLat } from '../../geo/plane/lonLat.ts'
 import type { Edit } from '../../geo/store/edit.ts'
+import type { HeldPiece } from '../../geo/supports/heldByDay.ts'
+import type { SupportsSeen } from '../../geo/supports/supportsSeen.ts'
+import type { SupportsWear } from '../../geo/supports/supportsWear.ts'
 import type { Fix } from '../../geo/track/fix.ts'
 import type { YieldOnMap } from '../../geo/yield/yieldOnMap.ts'
 
@@ -48,6 +51,9 @@ export type { Rhythm } from '../../geo/picking/pickRhythm.ts'
 export type { PickInFull } from '../../geo/picking/readPick.ts'
 export type { SeasonPicking } from '../../geo/picking/seasonPicking.ts'
 export type { Edit } from '../../geo/store/edit.ts'
+export type { HeldPiece } from '../../geo/supports/heldByDay.ts'
+export type { InStore, SeenRun, SupportsSeen } from '../../geo/supports/supportsSeen.ts'
+export type { Breakage, SupportsWear, WornRun } from '../../geo/supports/supportsWear.ts'
 export type { YieldOnMap } from '../../geo/yield/yieldOnMap.ts'
 
 /** A farm kept on this device. */
@@ -225,6 +231,12 @@ export interface Requests {
   measure: [ask: { on: string }, reply: Measured]
   clearance: [ask: { on: string }, reply: readonly Clearance[]]
   supportRuns: [ask: { on: string }, reply: readonly SupportRun[]]
+  /** All that bills, costs and loads of the runs standing on a day are reckoned from. */
+  supportsSeen: [ask: { on: string }, reply: SupportsSeen]
+  /** Climbing row held and unheld through a season. */
+  heldSeason: [ask: { season: number }, reply: readonly HeldPiece[]]
+  /** What was seen broken up to a day, and what plantings gave by system. */
+  supportsWear: [ask: { on: string }, reply: SupportsWear]
   yield: [ask: { season: number; cellM: number; smoothM: number }, reply: YieldOnMap]
   pickWeeks: [ask: { season: number }, reply: readonly PickWeek[]]
   /** The season from its first day to the day looked at (or its last). */

@@ -1,5 +1,6 @@
+import { ASSUMED_WIND } from '../../../geo/supports/load/assumedWind.ts'
 import { supportsJson } from '../../../geo/supports/supportsJson.ts'
-import { ASSUMED_WIND, type SupportsReport, supportsReport } from '../../../geo/supports/supportsReport.ts'
+import { type SupportsReport, supportsReport } from '../../../geo/supports/supportsReport.ts'
 import { seasonOf, seasonSpan } from '../../../geo/yield/season.ts'
 import { withArchive } from '../archive.ts'
 import { argumentsOf, dayOf, namedOperands, positiveOf } from '../arguments.ts'

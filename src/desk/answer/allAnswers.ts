@@ -21,6 +21,7 @@ import { addPhoto, photoPicture, seePicture } from './photos.ts'
 import { namePlanting, nearPlantings, notebookNames, pickHabits, readPick, seasonPicking } from './picking.ts'
 import { readTracks } from './readTracks.ts'
 import { sendOut } from './sendOut.ts'
+import { heldSeason, supportsSeen, supportsWear } from './supports.ts'
 import { takeArchive } from './takeArchive.ts'
 
 /** Who answers which request. */
@@ -40,6 +41,9 @@ export const allAnswers: Answers = {
   measure,
   clearance,
   supportRuns,
+  supportsSeen,
+  heldSeason,
+  supportsWear,
   yield: yieldOf,
   pickWeeks,
   seasonPicking,

@@ -57,6 +57,7 @@ const MAY: Readonly<Record<string, readonly string[] | null>> = {
     'geo/plane',
     'geo/layers',
     'geo/yield',
+    'geo/supports',
     'geo/layout',
     'geo/track',
     'geo/notebook',

@@ -1,0 +1,70 @@
+import { useState } from 'preact/hooks'
+import { Entry } from '../../ui/Entry.tsx'
+import { readNumber } from '../ground/formValues.ts'
+import { assume, assumed } from '../state/assumed.ts'
+import { openFarm } from '../state/farm.ts'
+
+interface Props {
+  readonly label: string
+  readonly hint?: string
+  /** As it is shown, in the person's units; empty where nothing is told. */
+  readonly value: string
+  /** Bounds of what may be typed, in the units shown. */
+  readonly least: number
+  readonly most: number
+  /** Takes what was typed; null where it was emptied, which only some may be. */
+  readonly take: (value: number | null) => void
+  readonly mayBeEmpty?: boolean
+}
+
+/** An assumption that can be seen and changed; what can't be read is told here, and the last good one holds. */
+export function AssumedEntry({ label, hint, value, least, most, take, mayBeEmpty = false }: Props) {
+  const [typed, setTyped] = useState<string | null>(null)
+  const [fault, setFault] = useState<string | null>(null)
+  const read = (text: string) => {
+    setTyped(text)
+    if (text.trim() === '' && mayBeEmpty) {
+      setFault(null)
+      take(null)
+      return
+    }
+    const number = readNumber(text)
+    if (number === null) setFault(`“${text}” is not a number.`)
+    else if (number < least || number > most) setFault(`From ${least} to ${most.toLocaleString()}.`)
+    else {
+      setFault(null)
+      take(number)
+    }
+  }
+  return (
+    <Entry label={label} hint={hint} fault={fault}>
+      {(names) => (
+        <input
+          {...names}
+          type="text"
+          inputMode="decimal"
+          autocomplete="off"
+          value={typed ?? value}
+          onInput={(event) => read(event.currentTarget.value)}
+          onBlur={() => {
+            if (fault === null) setTyped(null)
+          }}
+        />
+      )}
+    </Entry>
+  )
+}
+
+/** What an hour of labour is reckoned at. */
+export function LabourEntry() {
+  const currency = openFarm.value?.farm.currency ?? null
+  return (
+    <AssumedEntry
+      label={`An hour of labour costs${currency === null ? '' : `, ${currency}`}`}
+      value={String(assumed.value.labourPerHour)}
+      least={0}
+      most={10_000}
+      take={(value) => assume({ labourPerHour: value ?? 0 })}
+    />
+  )
+}

@@ -1,0 +1,90 @@
+import { computed } from '@preact/signals'
+import { ASSUMED_WIND } from '../../../geo/supports/load/assumedWind.ts'
+import type { LoadCase } from '../../../geo/supports/load/loadCheck.ts'
+import { expectedLoad } from '../../../geo/supports/expectedLoad.ts'
+import type { Recipe } from '../../../geo/supports/recipe.ts'
+import type { BilledRun } from '../../../geo/supports/runBill.ts'
+import { type BillOfRuns, type RunOfSystem, sumBills } from '../../../geo/supports/sumBills.ts'
+import type { SeenRun } from '../../desk/door.ts'
+import { type Assumed, assumed } from '../state/assumed.ts'
+import { chosen } from '../state/chosen.ts'
+import { measured } from '../state/shown.ts'
+import { type Scope, scopeAsked, seen } from '../state/supports.ts'
+
+/** A run with its recipe. */
+export interface SeenOfSystem {
+  readonly run: SeenRun
+  readonly recipe: Recipe
+}
+
+export const allRuns = computed<readonly SeenOfSystem[]>(() => {
+  const recipes = new Map(seen.value?.recipes.map((recipe) => [recipe.id, recipe]))
+  return (seen.value?.runs ?? []).flatMap((run) => {
+    const recipe = recipes.get(run.system)
+    return recipe ? [{ run, recipe }] : []
+  })
+})
+
+/** The run whose card is open. */
+export const chosenRun = computed<SeenOfSystem | null>(() =>
+  chosen.value?.kind === 'supports' ? (allRuns.value.find(({ run }) => run.id === chosen.value?.id) ?? null) : null,
+)
+
+/** The field whose card is open, or that the run lies in. */
+const chosenField = computed<string | null>(() =>
+  chosen.value?.kind === 'fields' ? chosen.value.id : (chosenRun.value?.run.field ?? null),
+)
+
+/** Scopes that there is something for now. */
+export const scopes = computed<readonly Scope[]>(() => [
+  ...(chosenRun.value ? (['run'] as const) : []),
+  ...(chosenField.value ? (['field'] as const) : []),
+  'farm',
+])
+
+/** What was asked for, or the next wider scope that there is. */
+export const scope = computed<Scope>(() =>
+  scopes.value.includes(scopeAsked.value) ? scopeAsked.value : scopes.value.includes('field') ? 'field' : 'farm',
+)
+
+export const scopeName = computed<string>(() => {
+  if (scope.value === 'run') return whereOf(chosenRun.value!.run)
+  if (scope.value === 'field') return measured.value?.fields.find(({ id }) => id === chosenField.value)?.name ?? ''
+  return 'the whole farm'
+})
+
+export const scopeRuns = computed<readonly SeenOfSystem[]>(() => {
+  if (scope.value === 'run') return chosenRun.value ? [chosenRun.value] : []
+  return scope.value === 'field' ? allRuns.value.filter(({ run }) => run.field === chosenField.value) : allRuns.value
+})
+
+export const billed = ({ run, recipe }: SeenOfSystem): RunOfSystem => ({ run: billedRun(run), recipe })
+
+export const billedRun = ({ lengthM, heightM, plants, permanent }: SeenRun): BilledRun => ({
+  lengthM,
+  heightM,
+  plants,
+  permanent,
+})
+
+/** The bill of the runs looked at. */
+export const bill = computed<BillOfRuns>(() => sumBills(scopeRuns.value.map(billed), assumed.value.labourPerHour))
+
+/** Where a run stands, in words. */
+export function whereOf({ bed, field }: { readonly bed: string | null; readonly field: string | null }): string {
+  const named =
+    measured.value?.beds.find(({ id }) => id === bed)?.name ??
+    measured.value?.fields.find(({ id }) => id === field)?.name
+  return named ?? 'outside the fields'
+}
+
+/** What a run is taken to bear, with what is assumed. */
+export function loadOf(run: SeenRun, of: Assumed): LoadCase & { readonly from: 'picks' | 'design load' | 'typed' } {
+  const expected = expectedLoad(run, new Map(seen.value?.kgPerRowM))
+  return {
+    loadNPerM: of.loadNPerM ?? expected.loadNPerM,
+    from: of.loadNPerM === null ? expected.from : 'typed',
+    wind: { ...ASSUMED_WIND.wind, speedMPerS: of.windMPerS },
+    leafCoefficient: of.leafCoefficient,
+  }
+}
