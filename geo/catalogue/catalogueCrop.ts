@@ -45,6 +45,7 @@ export function cropOf(entry: CatalogueCrop, id: string): Crop {
     first_pick_source: entry.firstPickDays?.[1] ?? null,
     stands_years: entry.standsYears[0],
     stands_source: entry.standsYears[1],
+    support_after_days: null,
     extra: {},
   }
 }

@@ -41,6 +41,8 @@ export interface Surface {
 
 /** Low-yield zones; a zone is tapped by its `id`, told by 'zone'. */
 export type Zones = FeatureCollection<Polygon | MultiPolygon, { id: string }>
+/** Posts along runs; `count` stand together, `end` where an end post does. */
+export type Posts = FeatureCollection<Point, { readonly count: number; readonly end: boolean }>
 
 /** What is not kept yet: beds and rows to be laid; a walk's track, the shape made of it, and where the device is with its accuracy. */
 export type Proposed = FeatureCollection<
@@ -179,6 +181,8 @@ export interface FarmMap {
   /** The yield cells, shown on the Yield sheet only. */
   setSurface(surface: Surface | null): Promise<void>
   setZones(zones: Zones | null): Promise<void>
+  /** Posts of the runs, shown on the Supports sheet only. */
+  setPosts(posts: Posts | null): Promise<void>
   /** What is proposed, drawn above everything on every sheet. */
   setProposed(proposed: Proposed | null): Promise<void>
   /** Photos not in the list are taken away; a photo whose `picture` is the same object is not decoded again. Settles when all are handed to the map. */

@@ -170,6 +170,9 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
     async setZones(zones) {
       await then(() => source('zones').setData(zones ?? NO_FEATURES))
     },
+    async setPosts(posts) {
+      await then(() => source('posts').setData(posts ?? NO_FEATURES))
+    },
     async setProposed(proposed) {
       await then(() => source('proposed').setData(proposed ?? NO_FEATURES))
     },

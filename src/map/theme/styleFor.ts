@@ -20,6 +20,7 @@ export const SOURCES = [
   'trees',
   'canopies',
   'supports',
+  'posts',
   'structures',
   'observations',
   'stretches',

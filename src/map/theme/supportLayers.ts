@@ -7,7 +7,8 @@ const OPACITY = { strong: 1, plain: byZoom(0.6, 0.9, 0.9), faint: byZoom(0, 0.45
 
 /**
  * Supports with the ticks of their posts: one left up is a double line, one put up for a season a single thin one. Ticks
- * are the dashes of a broad line, so they stand square to the run whichever way it lies; their spacing is not the posts'.
+ * are the dashes of a broad line, so they stand square to the run whichever way it lies; their spacing is not the posts'. On the sheet of supports the
+ * posts themselves stand there from close by, where the recipe puts them.
  */
 export const supportLayers = ({ palette, sheet, overPhoto }: MapTheme): LayerSpecification[] => {
   const opacity = OPACITY[EMPHASIS[sheet].supports]
@@ -27,7 +28,7 @@ export const supportLayers = ({ palette, sheet, overPhoto }: MapTheme): LayerSpe
         'line-color': palette.ink,
         'line-width': byZoom(2.6, 8, 12),
         'line-dasharray': [0.16, 1.7],
-        'line-opacity': opacity,
+        'line-opacity': sheet === 'supports' ? byZoom(1, 0, 0) : opacity,
       },
     },
     {
@@ -47,6 +48,19 @@ export const supportLayers = ({ palette, sheet, overPhoto }: MapTheme): LayerSpe
         'line-width': byZoom(0.6, 1.3, 1.8),
         'line-gap-width': byZoom(0.8, 2.4, 4),
         'line-opacity': opacity,
+      },
+    },
+    {
+      id: 'support-post',
+      type: 'circle',
+      source: 'posts',
+      layout: { visibility: shown(sheet === 'supports') },
+      paint: {
+        'circle-radius': byZoom(0.5, 2.6, 6),
+        'circle-color': ['case', ['get', 'end'], palette.ink, palette.paper],
+        'circle-opacity': byZoom(0, 1, 1),
+        'circle-stroke-color': palette.ink,
+        'circle-stroke-width': byZoom(0, 1.2, 2),
       },
     },
   ]

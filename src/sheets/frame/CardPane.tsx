@@ -24,6 +24,8 @@ import { yieldTapped } from '../yield/yieldHere.ts'
 const ActPane = later(async () => (await import('../ground/acts/ActPane.tsx')).ActPane)
 const PickEntry = later(async () => (await import('../picking/PickEntry.tsx')).PickEntry)
 const Layout = later(async () => (await import('../ground/laying/Layout.tsx')).Layout)
+const SideRun = later(async () => (await import('../supports/SideRun.tsx')).SideRun)
+const RunOnCard = later(async () => (await import('../supports/RunOnCard.tsx')).RunOnCard)
 const Walk = later(async () => (await import('../ground/walk/Walk.tsx')).Walk)
 const SetOutForm = later(async () => (await import('../growing/SetOutForm.tsx')).SetOutForm)
 const CropForm = later(async () => (await import('../growing/CropForm.tsx')).CropForm)
@@ -106,6 +108,10 @@ function CardOf({ card }: { readonly card: Card }) {
           </tbody>
         </table>
       ))}
+      {sheet.value === 'supports' && card.kind === 'supports' && <RunOnCard key={card.id} />}
+      {sheet.value === 'supports' && (card.kind === 'beds' || card.kind === 'rows') && (
+        <SideRun key={card.id} card={card} />
+      )}
       {card.kind === 'picks' ? (
         <PickDeeds id={card.id} title={card.title} />
       ) : (

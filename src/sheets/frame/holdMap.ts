@@ -17,6 +17,7 @@ import { layers, patched, wholeLayers } from '../state/shown.ts'
 import { swipe } from '../state/swipe.ts'
 import { closeWalk, walking } from '../state/walking.ts'
 import { sheet, view, viewAsked } from '../state/where.ts'
+import { posts } from '../supports/posts.ts'
 import { chooseZone, surface, zones } from '../yield/onMap.ts'
 import { yieldTapped } from '../yield/yieldHere.ts'
 
@@ -81,6 +82,7 @@ function follow(map: FarmMap): readonly (() => void)[] {
     effect(() => map.setPosition(position.value)),
     effect(() => void map.setSurface(surface.value)),
     effect(() => void map.setZones(zones.value)),
+    effect(() => void map.setPosts(posts.value)),
     effect(() => {
       const onGround = sheet.value === 'ground'
       const kept = photos.value.flatMap(({ photo, picture, opacity, visible, everywhere }) =>

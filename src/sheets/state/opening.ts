@@ -20,6 +20,7 @@ import { forgetPhotos } from './photos.ts'
 import { forgetPicking } from './picking.ts'
 import { stopPlacing } from './placing.ts'
 import { forgetShown, showDayOfFarm } from './shown.ts'
+import { forgetSupports } from './supports.ts'
 import { forgetWarnings } from './warnings.ts'
 import { askWeeks, forgetWeeks } from './weeks.ts'
 import { on, takeAddress, view } from './where.ts'
@@ -96,6 +97,7 @@ async function enter(opened: OpenFarm): Promise<void> {
   forgetWeeks()
   forgetYields()
   forgetPicking()
+  forgetSupports()
   forgetPhotos()
   forgetWarnings()
   stopPlacing()

@@ -10,6 +10,8 @@ import { pickingIsStale } from './picking.ts'
 import { askPlantings } from './plantings.ts'
 import { askRuns, takeChanged } from './shown.ts'
 import { askStock } from './stock.ts'
+import { supportsAreStale } from './supports.ts'
+import { askSystems } from './systems.ts'
 import { warningsAfter } from './warnings.ts'
 import { forgetWeeks } from './weeks.ts'
 import { on } from './where.ts'
@@ -69,7 +71,9 @@ export async function takeStep(changed: Changed, words: string): Promise<void> {
   if (kinds.has('crops') || kinds.has('varieties')) void askCrops()
   if (kinds.has('stock_lots') || kinds.has('stock_moves')) void askStock()
   if (kinds.has('photos')) void askPhotos().then(askPhotoRoom)
+  if (kinds.has('systems')) void askSystems()
   yieldIsStale()
+  supportsAreStale()
   // What stands in sight first: the desk answers one after another.
   await Promise.all([askCard(), ...(MOVE_RUNS.some((kind) => kinds.has(kind)) ? [askRuns(on.value)] : [])])
   if (kinds.has('plantings')) void askPlantings()

@@ -15,17 +15,19 @@ interface Props {
   /** Takes what was typed; null where it was emptied, which only some may be. */
   readonly take: (value: number | null) => void
   readonly mayBeEmpty?: boolean
+  /** Taken when the entry is left, not at every key: each take is a step of its own. */
+  readonly atLast?: boolean
 }
 
 /** An assumption that can be seen and changed; what can't be read is told here, and the last good one holds. */
-export function AssumedEntry({ label, hint, value, least, most, take, mayBeEmpty = false }: Props) {
+export function AssumedEntry({ label, hint, value, least, most, take, mayBeEmpty = false, atLast = false }: Props) {
   const [typed, setTyped] = useState<string | null>(null)
   const [fault, setFault] = useState<string | null>(null)
-  const read = (text: string) => {
+  const read = (text: string, taken: boolean) => {
     setTyped(text)
     if (text.trim() === '' && mayBeEmpty) {
       setFault(null)
-      take(null)
+      if (taken) take(null)
       return
     }
     const number = readNumber(text)
@@ -33,7 +35,7 @@ export function AssumedEntry({ label, hint, value, least, most, take, mayBeEmpty
     else if (number < least || number > most) setFault(`From ${least} to ${most.toLocaleString()}.`)
     else {
       setFault(null)
-      take(number)
+      if (taken) take(number)
     }
   }
   return (
@@ -45,9 +47,11 @@ export function AssumedEntry({ label, hint, value, least, most, take, mayBeEmpty
           inputMode="decimal"
           autocomplete="off"
           value={typed ?? value}
-          onInput={(event) => read(event.currentTarget.value)}
+          onInput={(event) => read(event.currentTarget.value, !atLast)}
           onBlur={() => {
-            if (fault === null) setTyped(null)
+            if (fault !== null) return
+            if (atLast && typed !== null && typed.trim() !== value) read(typed, true)
+            setTyped(null)
           }}
         />
       )}

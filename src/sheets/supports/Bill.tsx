@@ -60,7 +60,9 @@ export function Bill() {
                 ))}
               </ol>
               {cuts.length > 12 && <p>and {showCount(cuts.length - 12)} rolls more, all of them on the printed list</p>}
-              {!best && <p class="hint">A packing with fewer rolls may be possible; none was found in the time given.</p>}
+              {!best && (
+                <p class="hint">A packing with fewer rolls may be possible; none was found in the time given.</p>
+              )}
             </div>
           ))}
           {rolls.length > 0 && (

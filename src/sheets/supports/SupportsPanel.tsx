@@ -1,15 +1,23 @@
+import { useSignalEffect } from '@preact/signals'
 import { Figure } from '../../ui/Figure.tsx'
+import { later } from '../../ui/later.tsx'
 import { showDay } from '../show/dates.ts'
 import { showShare, wholeLengthFigure } from '../show/figures.ts'
 import { units } from '../state/farm.ts'
 import { measured, runs } from '../state/shown.ts'
+import { askSeen, supportsStale } from '../state/supports.ts'
 import { on } from '../state/where.ts'
 import { HeldTable } from './HeldTable.tsx'
 import { RunTable } from './RunTable.tsx'
 import { SystemTable } from './SystemTable.tsx'
 
+const SupportsMore = later(async () => (await import('./SupportsMore.tsx')).SupportsMore)
+
 /** The Supports sheet's table: how much climbs without a support, and what stands where. */
 export function SupportsPanel() {
+  useSignalEffect(() => {
+    if (supportsStale.value >= 0) void askSeen(on.value)
+  })
   const told = measured.value
   if (!told) return null
   const sum = (of: 'climbing_m' | 'held_m' | 'unheld_m') => told.fields.reduce((total, field) => total + field[of], 0)
@@ -18,7 +26,7 @@ export function SupportsPanel() {
     return (
       <p class="first-steps">
         <strong>No support stands on {showDay(on.value)}, and nothing climbs.</strong> Drag the season strip to a day in
-        summer, or draw a run with <em>Support</em> under the map once the farm has a support system.
+        summer, or take a support system from the catalogue with <em>Systems</em> under the map, and draw a run of it.
       </p>
     )
   return (
@@ -35,6 +43,7 @@ export function SupportsPanel() {
       <HeldTable fields={told.fields} />
       <SystemTable fields={told.fields} />
       <RunTable runs={runs.value} />
+      <SupportsMore />
     </>
   )
 }

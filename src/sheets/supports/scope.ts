@@ -1,7 +1,7 @@
 import { computed } from '@preact/signals'
+import { expectedLoad } from '../../../geo/supports/expectedLoad.ts'
 import { ASSUMED_WIND } from '../../../geo/supports/load/assumedWind.ts'
 import type { LoadCase } from '../../../geo/supports/load/loadCheck.ts'
-import { expectedLoad } from '../../../geo/supports/expectedLoad.ts'
 import type { Recipe } from '../../../geo/supports/recipe.ts'
 import type { BilledRun } from '../../../geo/supports/runBill.ts'
 import { type BillOfRuns, type RunOfSystem, sumBills } from '../../../geo/supports/sumBills.ts'

@@ -48,6 +48,7 @@ const crop = (id: string, family: string, more: Partial<Crop>): Crop => ({
   first_pick_source: null,
   stands_years: null,
   stands_source: null,
+  support_after_days: null,
   extra: {},
   ...more,
 })

@@ -1,0 +1,155 @@
+import { describe, expect, it } from 'vitest'
+import { readArchive } from '../../geo/exchange/readArchive.ts'
+import { readContent } from '../../geo/exchange/readContent.ts'
+import { writeArchive } from '../../geo/exchange/writeArchive.ts'
+import { climbingStretches } from '../../geo/measure/held.ts'
+import type { LonLat } from '../../geo/plane/lonLat.ts'
+import { planeAbout } from '../../geo/plane/plane.ts'
+import type { Database } from '../../geo/store/database.ts'
+import { applyEdits } from '../../geo/store/edit.ts'
+import { heldByDay } from '../../geo/supports/heldByDay.ts'
+import { heldThroughSeason } from '../../geo/supports/heldThroughSeason.ts'
+import { standsInGround } from '../../geo/supports/partKind.ts'
+import { runBill } from '../../geo/supports/runBill.ts'
+import { supportsSeen } from '../../geo/supports/supportsSeen.ts'
+import { supportsWear } from '../../geo/supports/supportsWear.ts'
+import { type Brief, load } from './farmOf.ts'
+import { SERVER_ABSENT, withPlane } from './harness.ts'
+
+const ORIGIN: LonLat = [15.3, 46.8]
+const plane = planeAbout(ORIGIN)
+const positions = (...flat: number[]) =>
+  Array.from({ length: flat.length / 2 }, (_, k) => [...plane.toLonLat([flat[2 * k]!, flat[2 * k + 1]!])])
+const area = (x: number, y: number, w: number, h: number) => ({
+  type: 'Polygon' as const,
+  coordinates: [positions(x, y, x + w, y, x + w, y + h, x, y + h, x, y)],
+})
+const line = (...flat: number[]) => ({ type: 'LineString' as const, coordinates: positions(...flat) })
+const SEASON = { from: '2025-03-01', to: '2026-02-28' }
+
+/** An invented farm: a bed of two rows; a net behind one from June to October, a trellis that stands since 2022 behind half of the other. */
+const FARM: Brief = {
+  farm: [{ id: 'farm', name: 'Invented', units: 'us', season_start_month: 3 }],
+  crops: [{ id: 'bean', name: 'Climbing bean', family: 'Fabaceae', climbs: true, support_after_days: 18 }],
+  varieties: [{ id: 'v', crop: 'bean', name: 'Long' }],
+  systems: [
+    { id: 'net', name: 'Net', height_m: 1.5 },
+    { id: 'wires', name: 'Wires', height_m: 1.5, lines: 3 },
+  ],
+  system_parts: [
+    { id: 'p1', system: 'net', part: 'post', rule: '1 per 1.5 m + 1', unit_cost: 6 },
+    { id: 'p2', system: 'net', part: 'net', rule: '1 m per m' },
+    { id: 'p3', system: 'wires', part: 'end post', rule: '1 per end' },
+    { id: 'p4', system: 'wires', part: 'line post', rule: '1 per 6 m - 1' },
+  ],
+  system_work: [{ id: 'w', system: 'net', work: 'put up', minutes_per_m: 5, when: 'putting up' }],
+  stores: [{ id: 'st', part: 'post', count: 4, metres: null, note: null }],
+  fields: [{ id: 'f', name: 'Field', geom: area(0, 0, 40, 40) }],
+  beds: [{ id: 'b', field: 'f', name: 'Bed', geom: area(2, 2, 30, 1.4) }],
+  rows: [
+    { id: 'r1', bed: 'b', geom: line(2, 2.3, 32, 2.3) },
+    { id: 'r2', bed: 'b', geom: line(2, 3.1, 32, 3.1) },
+  ],
+  supports: [
+    {
+      id: 's1',
+      system: 'net',
+      put_up: '2025-06-01',
+      taken_down: '2025-10-01',
+      permanent: false,
+      geom: line(2, 2.1, 32, 2.1),
+    },
+    { id: 's2', system: 'wires', put_up: '2022-04-01', permanent: true, geom: line(2, 3.3, 17, 3.3) },
+  ],
+  observations: [
+    { id: 'o1', on: '2025-07-04', kind: 'broken string', geom: { type: 'Point', coordinates: positions(10, 2)[0] } },
+    { id: 'o2', on: '2025-07-05', kind: 'disease', geom: { type: 'Point', coordinates: positions(10, 2)[0] } },
+    { id: 'o3', on: '2025-11-05', kind: 'torn net', geom: { type: 'Point', coordinates: positions(10, 2)[0] } },
+    { id: 'o4', on: '2025-08-05', kind: 'leaning post', geom: { type: 'Point', coordinates: positions(12, 8)[0] } },
+  ],
+  plantings: [
+    { id: 'a', row: 'r1', variety: 'v', set_out: '2025-05-10', cleared: '2025-09-20' },
+    { id: 'c', row: 'r2', variety: 'v', set_out: '2025-05-20', cleared: null },
+  ],
+  picks: [{ id: 'k', on: '2025-08-01', planting: 'a', quantity: 45, unit: 'kg', kg: 45 }],
+}
+
+const withFarm = <T>(work: (db: Database) => Promise<T>) =>
+  withPlane(ORIGIN, async (db) => {
+    await load(db, FARM)
+    return work(db)
+  })
+
+describe.skipIf(SERVER_ABSENT)('what the sheet of supports is told', () => {
+  it('stands as many posts along each run as its bill counts, on its line', () =>
+    withFarm(async (db) => {
+      const { runs, recipes, inStore } = await supportsSeen(db, '2025-07-01', SEASON)
+      expect(runs.map(({ id }) => id)).toEqual(['s1', 's2'])
+      for (const run of runs) {
+        const recipe = recipes.find(({ id }) => id === run.system)!
+        const parts = runBill(run, recipe).parts.filter((_, n) => standsInGround(recipe.parts[n]!.kind))
+        expect(parts.length).toBeGreaterThan(0)
+        for (const { part, count } of parts)
+          expect(run.posts.filter((post) => post.part === part).reduce((sum, post) => sum + post.count, 0)).toBe(count)
+        for (const { at, atM } of run.posts) {
+          const [x, y] = plane.toMetres(at)
+          expect(x).toBeCloseTo(2 + atM, 6)
+          expect(y).toBeCloseTo(run.id === 's1' ? 2.1 : 3.3, 6)
+        }
+      }
+      // 30 m by 1.5 m: 21; 15 m by 6 m: two ends and two between.
+      expect(runs.map(({ posts }) => posts.length)).toEqual([21, 4])
+      expect(inStore).toEqual([{ id: 'st', part: 'post', count: 4, metres: null, note: null }])
+    }))
+
+  it('holds row through the season as it does on each day asked for by itself', () =>
+    withFarm(async (db) => {
+      const pieces = await heldThroughSeason(db, SEASON)
+      expect(pieces.every(({ afterDays, field }) => afterDays === 18 && field === 'f')).toBe(true)
+      const steps = heldByDay(pieces)
+      expect(steps.map(({ on }) => on)).toEqual(['2025-05-10', '2025-05-20', '2025-06-01', '2025-09-20'])
+      for (const step of steps) {
+        const day = await climbingStretches(db, step.on)
+        expect(step.climbingM).toBeCloseTo(
+          day.reduce((sum, one) => sum + one.lengthM, 0),
+          9,
+        )
+        expect(step.heldM).toBeCloseTo(
+          day.reduce((sum, one) => sum + one.heldM, 0),
+          9,
+        )
+      }
+    }))
+
+  it('counts what was seen broken to the run that stood nearest, and what was picked to the system that held it', () =>
+    withFarm(async (db) => {
+      const { runs, yields } = await supportsWear(db, '2025-12-01', 3)
+      expect(
+        runs.map(({ id, seasons, breakages }) => [id, seasons, breakages.map(({ observation }) => observation)]),
+      ).toEqual([
+        ['s1', 1, ['o1']],
+        // The torn net was seen when the net was down, 1.3 m from the trellis.
+        ['s2', 4, ['o3']],
+      ])
+      expect(yields).toEqual([
+        { planting: 'a', crop: 'bean', cropName: 'Climbing bean', system: 'net', kg: 45, rowM: expect.closeTo(30, 6) },
+      ])
+    }))
+
+  it('keeps what is in store and a crop’s days through the archive, and changes nothing but the units when they are switched', () =>
+    withFarm(async (db) => {
+      const files = async () => writeArchive(await db.transaction((tx) => readContent(tx)))
+      const text = (of: ReadonlyMap<string, Uint8Array>, name: string) => new TextDecoder().decode(of.get(name))
+      const before = await files()
+      expect(text(before, 'stores.csv')).toBe('id,part,count,metres,note\r\nst,post,4,,\r\n')
+      const read = readArchive(before)
+      expect(read.faults).toEqual([])
+      const again = writeArchive(read.content!)
+      for (const [name, bytes] of before) expect(text(again, name), name).toBe(new TextDecoder().decode(bytes))
+      const act = { id: 'step', label: 'Units', device: 'd', author: null, clock: '0', at: '2025-07-01T00:00:00Z' }
+      await applyEdits(db, act as never, [{ do: 'change', kind: 'farm', id: 'farm', to: { units: 'metric' } }])
+      const after = await files()
+      for (const [name, bytes] of before)
+        if (name !== 'farm.json') expect(text(after, name), name).toBe(new TextDecoder().decode(bytes))
+    }))
+})
