@@ -71,7 +71,7 @@ const FARM: Brief = {
     { id: 'a', row: 'r1', variety: 'v', set_out: '2025-05-10', cleared: '2025-09-20' },
     { id: 'c', row: 'r2', variety: 'v', set_out: '2025-05-20', cleared: null },
   ],
-  picks: [{ id: 'k', on: '2025-08-01', planting: 'a', quantity: 45, unit: 'kg', kg: 45 }],
+  picks: [{ id: 'k', on: '2025-08-01', planting: 'a', quantity: 45, unit: 'kg', kg_per_unit: 1 }],
 }
 
 const withFarm = <T>(work: (db: Database) => Promise<T>) =>
@@ -138,7 +138,7 @@ describe.skipIf(SERVER_ABSENT)('what the sheet of supports is told', () => {
 
   it('keeps what is in store and a crop’s days through the archive, and changes nothing but the units when they are switched', () =>
     withFarm(async (db) => {
-      const files = async () => writeArchive(await db.transaction((tx) => readContent(tx)))
+      const files = async () => writeArchive(await db.transaction((tx) => readContent(tx, new Map())))
       const text = (of: ReadonlyMap<string, Uint8Array>, name: string) => new TextDecoder().decode(of.get(name))
       const before = await files()
       expect(text(before, 'stores.csv')).toBe('id,part,count,metres,note\r\nst,post,4,,\r\n')
@@ -146,8 +146,8 @@ describe.skipIf(SERVER_ABSENT)('what the sheet of supports is told', () => {
       expect(read.faults).toEqual([])
       const again = writeArchive(read.content!)
       for (const [name, bytes] of before) expect(text(again, name), name).toBe(new TextDecoder().decode(bytes))
-      const act = { id: 'step', label: 'Units', device: 'd', author: null, clock: '0', at: '2025-07-01T00:00:00Z' }
-      await applyEdits(db, act as never, [{ do: 'change', kind: 'farm', id: 'farm', to: { units: 'metric' } }])
+      const act = { id: 'step', label: 'Units', device: 'd', author: null, clock: '000000000000001-0000' }
+      await applyEdits(db, act, [{ do: 'change', kind: 'farm', id: 'farm', to: { units: 'metric' } }])
       const after = await files()
       for (const [name, bytes] of before)
         if (name !== 'farm.json') expect(text(after, name), name).toBe(new TextDecoder().decode(bytes))

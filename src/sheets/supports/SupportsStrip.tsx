@@ -9,13 +9,15 @@ const SystemsDialog = later(async () => (await import('./systems/SystemsDialog.t
 export function SupportsStrip() {
   const [open, setOpen] = useState(false)
   return (
-    <fieldset class="strip-tools">
-      <legend>Draw</legend>
-      {systems.value.length > 0 && <ToolButton what="support" words="Support" />}
-      <button type="button" onClick={() => setOpen(true)}>
-        Systems
-      </button>
+    <>
+      <fieldset class="strip-tools">
+        <legend>Draw</legend>
+        {systems.value.length > 0 && <ToolButton what="support" words="Support" />}
+        <button type="button" onClick={() => setOpen(true)}>
+          Systems
+        </button>
+      </fieldset>
       {open && <SystemsDialog onClose={() => setOpen(false)} />}
-    </fieldset>
+    </>
   )
 }

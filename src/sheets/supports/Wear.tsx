@@ -14,7 +14,7 @@ export function Wear() {
   const all = wear.value
   if (!all) return <p class="hint">Reckoning</p>
   const us = units.value === 'us'
-  const per = us ? `100 ft and season` : '100 m and season'
+  const per = us ? 'in 100 ft' : 'in 100 m'
   const each = us ? 100 * METRES_PER_FOOT : 100
   const broken = all.runs.filter(({ breakages }) => breakages.length > 0)
   const systems = wearBySystem(all.runs, seen.value?.recipes ?? [])
@@ -32,7 +32,6 @@ export function Wear() {
     },
     {
       head: 'between',
-      number: true,
       cell: ({ rate, tells }) =>
         rate && tells ? range(rate.low, rate.high, (value) => showNumber(value * each, 2)) : 'too little to tell',
     },
@@ -111,7 +110,6 @@ function YieldTable({ lines }: { readonly lines: readonly CropBySystem[] }) {
     { head: 'gave', number: true, cell: ({ kgPerRowM }) => show(kgPerRowM), sort: ({ kgPerRowM }) => kgPerRowM },
     {
       head: 'between',
-      number: true,
       cell: ({ low, high }) => (low === null || high === null ? 'too little to tell' : `${show(low)} to ${show(high)}`),
     },
   ]

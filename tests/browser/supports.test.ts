@@ -1,0 +1,84 @@
+import type { Page } from 'playwright-core'
+import { afterAll, beforeAll, expect, it } from 'vitest'
+import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
+import { axeFinds, DESK_SIZE, goToSheet, openDemo, openPage, PHONE_SIZE, words } from './pageActs.ts'
+
+let site: Site
+let profile: string
+let browser: TestBrowser
+let page: Page
+
+beforeAll(async () => {
+  site = await servePage()
+  profile = await newProfile()
+  browser = await startBrowser(site.url, profile)
+  page = await openPage(browser)
+  await openDemo(page)
+  await goToSheet(page, 'supports')
+})
+afterAll(async () => {
+  try {
+    await browser?.close()
+  } finally {
+    await removeProfile(profile)
+    await site?.close()
+  }
+})
+
+const section = (name: string) => page.getByRole('region', { name })
+const part = (name: string) => page.locator('.supports-more .choice').first().getByText(name, { exact: true })
+const runs = () => section('Support runs')
+
+it('tells what the farm’s runs take, and one run by itself when its card is open', async () => {
+  const bill = section('Bill of materials')
+  await bill.getByText('What the whole farm takes').waitFor()
+  const whole = await words(bill.locator('.figure-value'))
+  expect(Number(whole.replace(/[^\d]/g, ''))).toBeGreaterThan(0)
+  await runs().locator('tbody .in-row').first().click()
+  await page.getByRole('article').getByText('parts, new').waitFor()
+  expect(await words(bill.locator('.figure-value'))).not.toBe(whole)
+  // The posts on the card are those of the bill.
+  const posts = Number(await words(page.locator('.card-pane dt', { hasText: /^posts$/ }).locator('+ dd')))
+  expect(posts).toBeGreaterThan(1)
+})
+
+it('adds a system from the catalogue as one step, tells a fault at its field, and takes it back', async () => {
+  await page.getByRole('button', { name: 'Systems', exact: true }).click()
+  const dialog = page.getByRole('dialog', { name: 'Support systems' })
+  await dialog.getByRole('button', { name: 'From the catalogue' }).click()
+  await dialog.getByRole('button', { name: 'Add Permanent wirework with braced ends' }).click()
+  await dialog.getByRole('button', { name: 'Change Permanent wirework with braced ends' }).click()
+  expect(await axeFinds(page)).toEqual([])
+  await dialog.getByLabel('How many').first().fill('plenty')
+  await dialog.getByRole('button', { name: 'Keep this system' }).click()
+  await dialog.getByText('“plenty” can’t be counted by').waitFor()
+  await dialog.getByLabel('How many').first().fill('2 per end')
+  await dialog.getByRole('button', { name: 'Keep this system' }).click()
+  await dialog.getByRole('button', { name: 'From the catalogue' }).waitFor()
+  await dialog.getByRole('button', { name: 'Close' }).click()
+  const undo = page.getByRole('button', { name: /^Undo/ }).first()
+  await undo.click()
+  await undo.click()
+  await page.getByText('Taken back: Add Permanent wirework').waitFor({ state: 'attached' })
+})
+
+it('shows season, years, load and wear, with nothing that axe finds, at desk and phone', async () => {
+  for (const [name, region] of [
+    ['season', 'Held through the season'],
+    ['years', 'Systems over the years'],
+    ['load', 'Load check'],
+    ['wear', 'Age and condition'],
+  ] as const) {
+    await part(name).click()
+    await section(region).waitFor()
+    expect(await axeFinds(page), name).toEqual([])
+  }
+  await part('load').click()
+  await section('Load check').getByLabel('Gusts').fill('many')
+  await section('Load check').getByText('“many” is not a number.').waitFor()
+  await section('Load check').getByLabel('Gusts').fill('35')
+  await section('Load check').getByText('Ask a licensed person').waitFor()
+  await page.setViewportSize(PHONE_SIZE)
+  expect(await axeFinds(page)).toEqual([])
+  await page.setViewportSize(DESK_SIZE)
+})
