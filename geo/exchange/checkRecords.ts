@@ -1,4 +1,6 @@
+import type { StockMove } from '../model/stock.ts'
 import { MASS_UNITS } from '../model/weigh.ts'
+import { liftedTooMany } from '../stock/diedInGround.ts'
 import type { Draft } from './archive.ts'
 import type { Index } from './checkReferences.ts'
 import { type Faults, shown } from './faults.ts'
@@ -111,4 +113,28 @@ function checkMoves(moves: readonly Draft[], index: Index, faults: Faults): void
     if (move === 'reserved' && count > held)
       faults.of(draft, 'count', `reserves ${count} plants of lot ${shown(lot)}, which holds ${held}`)
   }
+  for (const [lot, { gone, lifted }] of done) {
+    const held = index.get('stock_lots')!.get(lot)!.record.count as number
+    if (gone <= held && lifted <= held) checkLifted(lot, held, moves, faults)
+  }
+}
+
+/** Plants that died in the ground can't be lifted later. */
+function checkLifted(lot: string, held: number, moves: readonly Draft[], faults: Faults): void {
+  const own = moves.filter(
+    ({ record: { lot: of, on, count }, unread }) =>
+      of === lot && typeof on === 'string' && typeof count === 'number' && !unread.has('on') && !unread.has('move'),
+  )
+  const over = liftedTooMany(
+    held,
+    own.map(({ record }) => record as unknown as StockMove),
+  )
+  if (!over) return
+  const { on, more, died } = over
+  const blamed = own.findLast(({ record }) => record.on === on && ['lifted', 'lost'].includes(record.move as string))!
+  faults.of(
+    blamed,
+    'count',
+    `has ${more} more plants of lot ${shown(lot)} lifted on ${on} than stood: ${held} were raised and ${died} had died in the ground`,
+  )
 }

@@ -1,6 +1,6 @@
 import type { AnyRecord, Kind } from '../model/kind.ts'
 
-/** Columns of our own that are written only where some record has a value in them. */
+/** Columns of our own, of any kind or of one kind, that are written only where some record has a value in them. */
 export const OPTIONAL_FIELDS: ReadonlySet<string> = new Set([
   'outside_accepted',
   'kg_per_unit',
@@ -24,6 +24,10 @@ export const OPTIONAL_FIELDS: ReadonlySet<string> = new Set([
   'diameter_mm',
   'strength_mpa',
   'modulus_gpa',
+  'photo',
+  'stock_moves.to',
+  'stock_moves.due',
+  'stock_moves.note',
 ])
 
 /**
@@ -32,7 +36,9 @@ export const OPTIONAL_FIELDS: ReadonlySet<string> = new Set([
  */
 export function writeTable(kind: Kind, records: readonly AnyRecord[]): string {
   const fields = Object.keys(kind.fields).filter(
-    (name) => !OPTIONAL_FIELDS.has(name) || records.some((record) => record[name] !== null),
+    (name) =>
+      !(OPTIONAL_FIELDS.has(name) || OPTIONAL_FIELDS.has(`${kind.name}.${name}`)) ||
+      records.some((record) => record[name] !== null && record[name] !== undefined),
   )
   const extras = [...new Set(records.flatMap((record) => Object.keys(record.extra)))].sort()
   const lines = [[...fields, ...extras].map(quotedCell).join(',')]

@@ -1,7 +1,7 @@
 import { day, notNegative, optional, ref, text, yesNo } from './field.ts'
 import { kind, type RecordOf } from './kind.ts'
 
-/** What was put on the soil of a bed. */
+/** What was put on the soil of a bed. `photo`: a picture's file in the archive's photos folder. */
 export const dressings = kind('dressings', 'dressings.csv', {
   id: text(),
   on: day(),
@@ -10,5 +10,6 @@ export const dressings = kind('dressings', 'dressings.csv', {
   kg_per_m2: optional(notNegative()),
   raw_manure: optional(yesNo()),
   note: optional(text()),
+  photo: optional(text()),
 })
 export type Dressing = RecordOf<typeof dressings>

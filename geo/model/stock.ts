@@ -14,12 +14,15 @@ export const stockLots = kind('stock_lots', 'stock_lots.csv', {
 })
 export type StockLot = RecordOf<typeof stockLots>
 
-/** What became of some plants of a lot on a day. */
+/** What became of some plants of a lot on a day; `to` whom they are promised or went, and the day they are wanted (`due`). */
 export const stockMoves = kind('stock_moves', 'stock_moves.csv', {
   id: text(),
   lot: ref('stock_lots'),
   on: day(),
   move: oneOf('reserved', 'sold', 'lifted', 'lost'),
   count: count(),
+  to: optional(text()),
+  due: optional(day()),
+  note: optional(text()),
 })
 export type StockMove = RecordOf<typeof stockMoves>
