@@ -3,8 +3,13 @@ import { measureBeds } from '../measure/measure.ts'
 import type { AnyRecord } from '../model/kind.ts'
 import type { Database } from '../store/database.ts'
 import type { CardBody } from './card.ts'
+import { dressingsOf, seenIn } from './inBeds.ts'
+import { lotsIn } from './lotsIn.ts'
 
-/** A bed: its measures, what stands and stood in it, what it gave each year, and the walnuts near it. */
+/** So many of the latest dressings and observations stand on the card. */
+const LATEST = 30
+
+/** A bed: its measures, what stands and stood in it, what it gave each year, what was put on it and seen, its stock, and the walnuts near it. */
 export async function bedCard(db: Database, record: AnyRecord, on: string): Promise<CardBody> {
   const [bed] = await measureBeds(db, on, [record.id])
   if (!bed) throw new Error(`bed ${record.id} was not measured`)
@@ -33,6 +38,10 @@ export async function bedCard(db: Database, record: AnyRecord, on: string): Prom
   const near = await clearance(db, on, record.id)
   const names = await db.rows<{ id: string; name: string }>('select id, coalesce(name, species) as name from trees')
   const nameOf = new Map(names.map((tree) => [tree.id, tree.name]))
+  const upTo = { from: '0001-01-01', to: on }
+  const dressed = await dressingsOf(db, [record.id], upTo)
+  const seen = await seenIn(db, [record.id], upTo)
+  const lots = await lotsIn(db, [record.id], on)
   const [field] = await db.rows<{ name: string }>('select name from fields where id = $1', [bed.field])
   return {
     title: bed.name,
@@ -72,6 +81,31 @@ export async function bedCard(db: Database, record: AnyRecord, on: string): Prom
         title: 'What it gave',
         columns: ['year', 'kg', 'picks'],
         rows: gave.map((g) => [String(g.year), g.kg, g.picks]),
+      },
+      {
+        title: 'Stock',
+        columns: ['lot', 'row', 'left', 'in the ground', 'to lift'],
+        rows: lots.map(({ kind, row, counts }) => [kind, row, counts.left, counts.standing, counts.toLift]),
+        opens: { kind: 'stock_lots' as const, ids: lots.map(({ id }) => id) },
+      },
+      {
+        title: 'What was put on',
+        columns: ['day', 'what', 'kg/m²', 'note'],
+        rows: dressed
+          .slice(0, LATEST)
+          .map(({ on: day, material, kg_per_m2, raw_manure, note }) => [
+            day,
+            raw_manure ? `${material} (raw manure)` : material,
+            kg_per_m2,
+            note,
+          ]),
+        opens: { kind: 'dressings' as const, ids: dressed.map(({ id }) => id) },
+      },
+      {
+        title: 'What was seen',
+        columns: ['day', 'what', 'severity', 'note'],
+        rows: seen.slice(0, LATEST).map(({ on: day, kind, severity, note }) => [day, kind, severity, note]),
+        opens: { kind: 'observations' as const, ids: seen.map(({ id }) => id) },
       },
       {
         title: 'Walnuts near',

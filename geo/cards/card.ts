@@ -14,6 +14,8 @@ export interface CardTable {
   readonly title: string
   readonly columns: readonly string[]
   readonly rows: readonly (readonly (string | number | null)[])[]
+  /** The records that the rows tell of, in their order: a row opens its card. */
+  readonly opens?: { readonly kind: 'dressings' | 'observations' | 'stock_lots'; readonly ids: readonly string[] }
 }
 
 /** All that is known of one record on a day. */

@@ -4,7 +4,10 @@ import type { Database } from '../store/database.ts'
 import { fromStored, readStored } from '../store/row.ts'
 import { bedCard } from './bedCard.ts'
 import type { Card, CardBody } from './card.ts'
+import { dressingCard } from './dressingCard.ts'
 import { fieldCard } from './fieldCard.ts'
+import { lotCard } from './lotCard.ts'
+import { observationCard } from './observationCard.ts'
 import { pickCard } from './pickCard.ts'
 import { plainCard } from './plainCard.ts'
 import { plantingCard } from './plantingCard.ts'
@@ -22,6 +25,9 @@ const CARDS: Readonly<Record<string, MakeCard>> = {
   supports: supportCard,
   plantings: plantingCard,
   picks: pickCard,
+  stock_lots: lotCard,
+  dressings: dressingCard,
+  observations: observationCard,
 }
 
 /** The card of a record as on a day, or null where there is none. */

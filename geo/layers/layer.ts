@@ -19,13 +19,15 @@ export interface FieldProps {
   name: string
   area_m2: number
 }
-/** `standing`: made and not retired on the day shown. */
+/** `standing`: made and not retired on the day shown. `stock`: nursery plants in its ground. `dressed`: when it was dressed last, within a year. */
 export interface BedProps {
   id: string
   name: string
   field: string
   area_m2: number
   standing: boolean
+  stock: number
+  dressed: string | null
 }
 export interface RowProps {
   id: string

@@ -43,8 +43,15 @@ const SIMPLE: readonly { layer: LayerName; props: string; from: string }[] = [
   { layer: 'fields', props: `'id', t.id, 'name', t.name, 'area_m2', st_area(t.plan)`, from: 'fields t' },
   {
     layer: 'beds',
-    props: `'id', t.id, 'name', t.name, 'field', t.field, 'area_m2', st_area(t.plan), 'standing', standing(t.made, t.retired, $2::date)`,
-    from: 'beds t',
+    props: `'id', t.id, 'name', t.name, 'field', t.field, 'area_m2', st_area(t.plan), 'standing', standing(t.made, t.retired, $2::date), 'stock', coalesce(s.stock, 0), 'dressed', d.dressed`,
+    from: `beds t
+      left join (
+        select coalesce(r.bed, l.bed) as bed, sum(stock_standing(l.id, l.count, $2::date)) as stock
+        from stock_lots l left join rows r on r.id = l.row group by 1
+      ) s on s.bed = t.id
+      left join (
+        select bed, max("on") as dressed from dressings where "on" between $2::date - 365 and $2::date group by bed
+      ) d on d.bed = t.id`,
   },
   {
     layer: 'rows',

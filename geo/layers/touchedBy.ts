@@ -63,9 +63,39 @@ export async function touchedBy(db: Database, changes: readonly Change[]): Promi
   )
   const scope: Record<string, string[]> = {}
   for (const { kind, record } of changes) scope[kind] = [...(scope[kind] ?? []), record]
+  const noted = await bedsOfStock(db, {
+    lots: [...ids('stock_lots'), ...told('stock_moves', 'lot')],
+    moves: ids('stock_moves'),
+    rows: told('stock_lots', 'row'),
+  })
+  scope.beds = unique([
+    ...ids('beds'),
+    ...told('stock_lots', 'bed'),
+    ...told('dressings', 'bed'),
+    ...(await bedsDressed(db, ids('dressings'))),
+    ...noted,
+  ])
   scope.plantings = unique([...ids('plantings'), ...plantings.map((planting) => planting.id)])
   scope.supports = unique([...ids('supports'), ...supports.map((support) => support.id)])
   return { scope, beds: unique(beds), fields: unique([...ids('fields'), ...fields.map((field) => field.id)]) }
+}
+
+/** Beds in which stock stands, by lots, by moves of lots and by rows. */
+async function bedsOfStock(db: Database, of: { lots: string[]; moves: string[]; rows: string[] }): Promise<string[]> {
+  if (of.lots.length + of.moves.length + of.rows.length === 0) return []
+  const beds = await db.rows<{ bed: string }>(
+    `select coalesce(r.bed, l.bed) as bed from stock_lots l left join rows r on r.id = l.row
+     where l.id = any($1) or l.id in (select lot from stock_moves where id = any($2))
+     union select bed from rows where id = any($3)`,
+    [of.lots, of.moves, of.rows],
+  )
+  return beds.map(({ bed }) => bed)
+}
+
+async function bedsDressed(db: Database, dressings: readonly string[]): Promise<string[]> {
+  if (dressings.length === 0) return []
+  const beds = await db.rows<{ bed: string }>('select bed from dressings where id = any($1)', [dressings])
+  return beds.map(({ bed }) => bed)
 }
 
 interface Near {

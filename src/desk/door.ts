@@ -1,6 +1,7 @@
 import type { Geometry } from 'geojson'
 import type { Card } from '../../geo/cards/card.ts'
 import type { PickWeek } from '../../geo/cards/pickWeeks.ts'
+import type { BookBed } from '../../geo/cards/seasonBook.ts'
 import type { Fault } from '../../geo/exchange/archive.ts'
 import type { FormatName } from '../../geo/exchange/driver.ts'
 import type { Column } from '../../geo/exchange/layers/columns.ts'
@@ -31,6 +32,7 @@ import type { YieldOnMap } from '../../geo/yield/yieldOnMap.ts'
 
 export type { Card, CardLine, CardTable } from '../../geo/cards/card.ts'
 export type { PickWeek } from '../../geo/cards/pickWeeks.ts'
+export type { BookBed } from '../../geo/cards/seasonBook.ts'
 export type { Fault } from '../../geo/exchange/archive.ts'
 export type { FormatName } from '../../geo/exchange/driver.ts'
 export type { Column } from '../../geo/exchange/layers/columns.ts'
@@ -258,6 +260,14 @@ export interface Requests {
   bedHistory: [ask: { bed: string }, reply: BedHistory]
   /** A season's plantings as they would be in the next; nothing is kept. */
   copySeason: [ask: { season: number } & MoveOn, reply: readonly Copied[]]
+  /** The season by bed, from its first day to its last. */
+  seasonBook: [
+    ask: { season: number },
+    reply: { readonly from: string; readonly to: string; readonly beds: readonly BookBed[] },
+  ]
+  /** Keeps a picture (JPEG) among the farm's photo files; the record that shows it names the file. */
+  keepNotePicture: [ask: { bytes: Uint8Array }, reply: { readonly file: string }]
+  seeNotePicture: [ask: { file: string }, reply: { readonly mime: string; readonly bytes: Uint8Array }]
   seeCard: [ask: { kind: string; id: string; on: string }, reply: Card]
   listRecords: [ask: { kind: string }, reply: readonly AnyRecord[]]
   /** Records whose place meets the ground of some records of another kind. */

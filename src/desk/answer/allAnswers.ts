@@ -12,6 +12,7 @@ import {
   pickWeeks,
   recordsOver,
   recordsWith,
+  seasonBook,
   seeCard,
   seeLayers,
   supportRuns,
@@ -19,6 +20,7 @@ import {
 } from './looks.ts'
 import { addPhoto, photoPicture, seePicture } from './photos.ts'
 import { namePlanting, nearPlantings, notebookNames, pickHabits, readPick, seasonPicking } from './picking.ts'
+import { keepNotePicture, seeNotePicture } from './pictures.ts'
 import { readTracks } from './readTracks.ts'
 import { sendOut } from './sendOut.ts'
 import { heldSeason, supportsSeen, supportsWear } from './supports.ts'
@@ -55,6 +57,9 @@ export const allAnswers: Answers = {
   warnings,
   bedHistory,
   copySeason,
+  seasonBook,
+  keepNotePicture,
+  seeNotePicture,
   seeCard,
   listRecords,
   recordsOver,

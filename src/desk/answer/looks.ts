@@ -1,5 +1,6 @@
 import { pickWeeks as readPickWeeks } from '../../../geo/cards/pickWeeks.ts'
 import { readCard } from '../../../geo/cards/readCard.ts'
+import { seasonBook as readBook } from '../../../geo/cards/seasonBook.ts'
 import { readLayers } from '../../../geo/layers/readLayers.ts'
 import { clearance as readClearance } from '../../../geo/measure/clearance.ts'
 import { measure as readMeasures } from '../../../geo/measure/measure.ts'
@@ -48,6 +49,13 @@ export const pickWeeks: Answers['pickWeeks'] = ({ season }, asked) =>
     const startMonth = farm?.season_start_month ?? 1
     const { from } = seasonSpan(season, startMonth)
     return readPickWeeks(tx, from, seasonSpan(season + 1, startMonth).from)
+  })
+
+export const seasonBook: Answers['seasonBook'] = ({ season }, asked) =>
+  farmOf(asked).db.transaction(async (tx) => {
+    const [farm] = (await readRecords(tx, farmKind)) as unknown as Farm[]
+    const days = seasonSpan(season, farm?.season_start_month ?? 1)
+    return { ...days, beds: await readBook(tx, days) }
   })
 
 export const seeCard: Answers['seeCard'] = async ({ kind, id, on }, asked) => {
