@@ -25,7 +25,7 @@ export type Drawn =
   | 'measure'
 
 /** A record whose geometry can be edited. */
-export type EditKind = Exclude<ThingKind, 'plantings' | 'picks'>
+export type EditKind = Exclude<ThingKind, 'plantings' | 'picks' | 'dressings' | 'stock_lots'>
 export type { EditGeometry } from './shape.ts'
 
 /** A thing of the farm with the place that it has, or is to have. */

@@ -14,7 +14,7 @@ export type Layers = { readonly [L in LayerName]: Layer<L> }
 /** What one step changed: the `layers` of the desk's `Changed`. A record's features are replaced by those in `put`; `gone` are record ids. */
 export type LayerChanges = { readonly [L in LayerName]?: { put: LayerFeature<L>[]; gone: string[] } }
 
-/** The kinds of record that have a card; named as in geo/model, so that one can be asked of `seeCard` as it is. Picks are drawn nowhere. */
+/** The kinds of record that have a card; named as in geo/model, so that one can be asked of `seeCard` as it is. Picks, dressings and stock lots are drawn nowhere by themselves. */
 export type ThingKind =
   | 'fields'
   | 'beds'
@@ -25,6 +25,8 @@ export type ThingKind =
   | 'observations'
   | 'plantings'
   | 'picks'
+  | 'dressings'
+  | 'stock_lots'
 export interface Thing {
   readonly kind: ThingKind
   readonly id: string

@@ -1,5 +1,6 @@
 import type { LayerSpecification } from 'maplibre-gl'
 import { byZoom, HAIRLINE, shown } from './scale.ts'
+import { HATCH } from './structureLayers.ts'
 import { EMPHASIS, type MapTheme } from './theme.ts'
 
 /** Paper, and the grounds of fields and beds. */
@@ -23,10 +24,18 @@ export const groundLayers = ({ palette, overPhoto, sheet }: MapTheme): LayerSpec
       'fill-opacity': overPhoto ? 0.28 : ['case', ['get', 'standing'], 1, 0.4],
     },
   },
+  {
+    id: 'bed-stock',
+    type: 'fill',
+    source: 'beds',
+    filter: ['>', ['get', 'stock'], 0],
+    layout: { visibility: shown(EMPHASIS[sheet].stock) },
+    paint: { 'fill-pattern': HATCH },
+  },
 ]
 
-/** Outlines of fields and beds; a bed that is not there on the day is dashed. */
-export const outlineLayers = ({ palette, overPhoto }: MapTheme): LayerSpecification[] => [
+/** Outlines of fields and beds; a bed that is not there on the day is dashed, one that was dressed within a year dotted. */
+export const outlineLayers = ({ palette, overPhoto, sheet }: MapTheme): LayerSpecification[] => [
   {
     id: 'bed-casing',
     type: 'line',
@@ -48,6 +57,14 @@ export const outlineLayers = ({ palette, overPhoto }: MapTheme): LayerSpecificat
     source: 'beds',
     filter: ['!', ['get', 'standing']],
     paint: { 'line-color': palette.soft, 'line-width': HAIRLINE, 'line-dasharray': [4, 4] },
+  },
+  {
+    id: 'bed-dressed',
+    type: 'line',
+    source: 'beds',
+    filter: ['!=', ['get', 'dressed'], null],
+    layout: { visibility: shown(EMPHASIS[sheet].dressings), 'line-cap': 'round' },
+    paint: { 'line-color': palette.ink, 'line-width': byZoom(1.6, 2.6, 4), 'line-dasharray': [0.05, 2.4] },
   },
   {
     id: 'field-casing',

@@ -19,10 +19,23 @@ export interface Emphasis {
   readonly canopies: 'plain' | 'faint'
   readonly surface: boolean
   readonly observations: boolean
+  /** Beds that were dressed within a year. */
+  readonly dressings: boolean
+  /** Beds that nursery stock stands in. */
+  readonly stock: boolean
 }
 
 export const EMPHASIS: Readonly<Record<Sheet, Emphasis>> = {
-  ground: { rows: 'plain', stretches: 'off', supports: 'plain', canopies: 'plain', surface: false, observations: true },
+  ground: {
+    rows: 'plain',
+    stretches: 'off',
+    supports: 'plain',
+    canopies: 'plain',
+    surface: false,
+    observations: true,
+    dressings: true,
+    stock: false,
+  },
   growing: {
     rows: 'faint',
     stretches: 'standing',
@@ -30,6 +43,8 @@ export const EMPHASIS: Readonly<Record<Sheet, Emphasis>> = {
     canopies: 'plain',
     surface: false,
     observations: true,
+    dressings: true,
+    stock: false,
   },
   supports: {
     rows: 'faint',
@@ -38,6 +53,8 @@ export const EMPHASIS: Readonly<Record<Sheet, Emphasis>> = {
     canopies: 'faint',
     surface: false,
     observations: true,
+    dressings: false,
+    stock: false,
   },
   picking: {
     rows: 'faint',
@@ -46,8 +63,19 @@ export const EMPHASIS: Readonly<Record<Sheet, Emphasis>> = {
     canopies: 'faint',
     surface: false,
     observations: false,
+    dressings: false,
+    stock: false,
   },
-  yield: { rows: 'off', stretches: 'off', supports: 'faint', canopies: 'plain', surface: true, observations: false },
+  yield: {
+    rows: 'off',
+    stretches: 'off',
+    supports: 'faint',
+    canopies: 'plain',
+    surface: true,
+    observations: false,
+    dressings: false,
+    stock: false,
+  },
   siting: {
     rows: 'faint',
     stretches: 'held',
@@ -55,6 +83,8 @@ export const EMPHASIS: Readonly<Record<Sheet, Emphasis>> = {
     canopies: 'plain',
     surface: false,
     observations: false,
+    dressings: false,
+    stock: false,
   },
   stock: {
     rows: 'faint',
@@ -62,6 +92,8 @@ export const EMPHASIS: Readonly<Record<Sheet, Emphasis>> = {
     supports: 'faint',
     canopies: 'faint',
     surface: false,
-    observations: false,
+    observations: true,
+    dressings: false,
+    stock: true,
   },
 }

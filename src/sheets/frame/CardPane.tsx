@@ -6,6 +6,9 @@ import { Pen } from '../ground/Pen.tsx'
 import { RecordForm } from '../ground/RecordForm.tsx'
 import { SeveralPane } from '../ground/SeveralPane.tsx'
 import { GrowingDeeds } from '../growing/GrowingDeeds.tsx'
+import { NoteDeeds } from '../noting/NoteDeeds.tsx'
+import { NotedDeeds } from '../noting/NotedDeeds.tsx'
+import { Picture } from '../noting/Picture.tsx'
 import { PickDeeds } from '../picking/PickDeeds.tsx'
 import { showLine } from '../show/cardLine.ts'
 import { act } from '../state/act.ts'
@@ -14,15 +17,21 @@ import { cropOpen } from '../state/crops.ts'
 import { pending, tool } from '../state/drawing.ts'
 import { units } from '../state/farm.ts'
 import { laying } from '../state/laying.ts'
+import { noting } from '../state/noting.ts'
 import { placer } from '../state/placing.ts'
 import { settingOut } from '../state/settingOut.ts'
 import { several } from '../state/several.ts'
 import { walking } from '../state/walking.ts'
 import { sheet } from '../state/where.ts'
+import { stockForm } from '../stock/stockEntry.ts'
 import { yieldTapped } from '../yield/yieldHere.ts'
 
 const ActPane = later(async () => (await import('../ground/acts/ActPane.tsx')).ActPane)
 const PickEntry = later(async () => (await import('../picking/PickEntry.tsx')).PickEntry)
+const NoteEntry = later(async () => (await import('../noting/NoteEntry.tsx')).NoteEntry)
+const StockForms = later(async () => (await import('../stock/StockForms.tsx')).StockForms)
+const LotMoves = later(async () => (await import('../stock/LotDeeds.tsx')).LotMoves)
+const LotDeeds = later(async () => (await import('../stock/LotDeeds.tsx')).LotDeeds)
 const Layout = later(async () => (await import('../ground/laying/Layout.tsx')).Layout)
 const SideRun = later(async () => (await import('../supports/SideRun.tsx')).SideRun)
 const RunOnCard = later(async () => (await import('../supports/RunOnCard.tsx')).RunOnCard)
@@ -40,6 +49,8 @@ export function CardPane() {
   if (pending.value) return <RecordForm key={pending.value.id} pending={pending.value} />
   if (walking.value) return <Walk />
   if (laying.value) return <Layout laying={laying.value} />
+  if (noting.value) return <NoteEntry key={noting.value.key} note={noting.value} />
+  if (stockForm.value && sheet.value === 'stock') return <StockForms form={stockForm.value} />
   if (tool.value || several.value.length > 0) return <SeveralPane />
   if (sheet.value === 'picking' && !chosen.value) return <PickEntry />
   if (settingOut.value) return <SetOutForm now={settingOut.value} />
@@ -52,7 +63,12 @@ export function CardPane() {
     )
   if (card.value) return <CardOf card={card.value} />
   if (chosen.value) return <p class="hint">Reading the card</p>
-  return <p class="hint">Tap anything on the map, or a row of the table, to see its card.</p>
+  return (
+    <>
+      <p class="hint">Tap anything on the map, or a row of the table, to see its card.</p>
+      <NoteDeeds bed={null} />
+    </>
+  )
 }
 
 function CardOf({ card }: { readonly card: Card }) {
@@ -70,6 +86,7 @@ function CardOf({ card }: { readonly card: Card }) {
           Where you tapped, in {yieldTapped.value.bed}: {yieldTapped.value.words.join(', ')}
         </p>
       )}
+      {card.kind === 'stock_lots' && <LotMoves id={card.id} />}
       <dl class="lines">
         {card.lines.map((line) => (
           <div key={line.label}>
@@ -100,7 +117,17 @@ function CardOf({ card }: { readonly card: Card }) {
               <tr key={i}>
                 {row.map((cell, j) => (
                   <td key={table.columns[j]} class={typeof cell === 'number' ? 'number' : ''}>
-                    {typeof cell === 'number' ? cell.toLocaleString(undefined, { maximumFractionDigits: 2 }) : cell}
+                    {j === 0 && table.opens ? (
+                      <button
+                        type="button"
+                        class="in-row"
+                        onClick={() => void choose({ kind: table.opens!.kind, id: table.opens!.ids[i]! })}
+                      >
+                        {showCell(cell)}
+                      </button>
+                    ) : (
+                      showCell(cell)
+                    )}
                   </td>
                 ))}
               </tr>
@@ -112,13 +139,23 @@ function CardOf({ card }: { readonly card: Card }) {
       {sheet.value === 'supports' && (card.kind === 'beds' || card.kind === 'rows') && (
         <SideRun key={card.id} card={card} />
       )}
-      {card.kind === 'picks' ? (
-        <PickDeeds id={card.id} title={card.title} />
-      ) : (
-        <CardDeeds card={card}>
-          <GrowingDeeds card={card} />
-        </CardDeeds>
-      )}
+      {typeof card.record.photo === 'string' && <Picture file={card.record.photo} of={card.title} />}
+      {card.kind === 'beds' && <NoteDeeds bed={card.id} />}
+      {deedsOf(card)}
     </article>
   )
 }
+
+function deedsOf(card: Card) {
+  if (card.kind === 'picks') return <PickDeeds id={card.id} title={card.title} />
+  if (card.kind === 'stock_lots') return <LotDeeds id={card.id} />
+  if (card.kind === 'observations' || card.kind === 'dressings') return <NotedDeeds card={card} />
+  return (
+    <CardDeeds card={card}>
+      <GrowingDeeds card={card} />
+    </CardDeeds>
+  )
+}
+
+const showCell = (cell: string | number | null) =>
+  typeof cell === 'number' ? cell.toLocaleString(undefined, { maximumFractionDigits: 2 }) : cell

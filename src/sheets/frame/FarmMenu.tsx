@@ -1,5 +1,6 @@
 import { useRef, useState } from 'preact/hooks'
 import { Dialog } from '../../ui/Dialog.tsx'
+import { later } from '../../ui/later.tsx'
 import { Menu } from '../../ui/Menu.tsx'
 import { Sending } from '../exchange/lazily.tsx'
 import { print } from '../print/toPrint.ts'
@@ -10,10 +11,13 @@ import { About } from './About.tsx'
 import { narrow } from './narrow.ts'
 import { saveArchive } from './saveArchive.ts'
 
+const NotebookOut = later(async () => (await import('../notebook/NotebookOut.tsx')).NotebookOut)
+
 /** What is done with the farm as a whole. */
 export function FarmMenu() {
   const chooser = useRef<HTMLInputElement>(null)
   const [sending, setSending] = useState(false)
+  const [notebook, setNotebook] = useState(false)
   const [about, setAbout] = useState(false)
   const [fault, setFault] = useState<string | null>(null)
   return (
@@ -27,6 +31,9 @@ export function FarmMenu() {
         </button>
         <button type="button" onClick={() => setSending(true)}>
           Send out
+        </button>
+        <button type="button" onClick={() => setNotebook(true)}>
+          Take the notebook out
         </button>
         <button type="button" onClick={() => print('sheet')}>
           Print this sheet
@@ -58,6 +65,7 @@ export function FarmMenu() {
         }}
       />
       {sending && <Sending onClose={() => setSending(false)} />}
+      {notebook && <NotebookOut onClose={() => setNotebook(false)} />}
       {about && <About onClose={() => setAbout(false)} />}
       {fault !== null && (
         <Dialog title="The archive could not be saved" onClose={() => setFault(null)}>

@@ -12,9 +12,11 @@ import { farmMap, hover, mapFault, mapView, tapped } from '../state/mapHandle.ts
 import { showPane } from '../state/pane.ts'
 import { photos } from '../state/photos.ts'
 import { placedAnew, placedNow, placer } from '../state/placing.ts'
+import { bedOfPlanting } from '../state/plantings.ts'
 import { several, takeIn } from '../state/several.ts'
 import { layers, patched, wholeLayers } from '../state/shown.ts'
 import { swipe } from '../state/swipe.ts'
+import { tapTaker } from '../state/tapTaker.ts'
 import { closeWalk, walking } from '../state/walking.ts'
 import { sheet, view, viewAsked } from '../state/where.ts'
 import { posts } from '../supports/posts.ts'
@@ -59,6 +61,10 @@ function follow(map: FarmMap): readonly (() => void)[] {
       if (walking.value || tapWhileLaying(thing, bedOf(thing))) return
       if (placer.value && sheet.value === 'ground') return placer.value.take(at)
       if (more && thing && sheet.value === 'ground') return takeOneMore(thing)
+      if (tapTaker.value) {
+        tapTaker.value({ at, bed: bedUnder(thing), row: thing?.kind === 'rows' ? thing.id : null })
+        return
+      }
       if (zone !== null && sheet.value === 'yield') chooseZone(zone)
       else if (sheet.value === 'picking' && !chosen.value) void placeTapped(thing, at)
       else void choose(bedTapped() ?? thing)
@@ -140,6 +146,12 @@ function takeOneMore(thing: Thing): void {
   takeIn([thing], 'toggle')
   chosen.value = null
   showPane('card')
+}
+
+/** The bed of a tapped bed, row or planting. */
+function bedUnder(thing: Thing | null): string | null {
+  if (thing?.kind === 'beds') return thing.id
+  return thing?.kind === 'plantings' ? (bedOfPlanting.peek().get(thing.id) ?? null) : bedOf(thing)
 }
 
 /** On the Yield sheet a tap asks for the bed, whatever stands in it. */

@@ -8,6 +8,7 @@ import { GrowingStrip } from '../growing/GrowingStrip.tsx'
 import type { SheetName } from '../names.ts'
 import { PickingPanel } from '../picking/PickingPanel.tsx'
 import { SitingPanel } from '../siting/SitingPanel.tsx'
+import { StockLegend } from '../stock/StockLegend.tsx'
 import { StockPanel } from '../stock/StockPanel.tsx'
 import { SupportsLegend } from '../supports/SupportsLegend.tsx'
 import { SupportsPanel } from '../supports/SupportsPanel.tsx'
@@ -35,7 +36,7 @@ export const LEGENDS: Readonly<Partial<Record<SheetName, ComponentType>>> = {
   picking: GrowingLegend,
   yield: YieldLegend,
   siting: SupportsLegend,
-  stock: GrowingLegend,
+  stock: StockLegend,
 }
 
 /** What each sheet puts in the map's lower left corner: its tools and switches. */

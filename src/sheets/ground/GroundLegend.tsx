@@ -1,4 +1,5 @@
 import { Mark } from '../../ui/Mark.tsx'
+import { Seen } from '../noting/Seen.tsx'
 
 /** What the lines of the Ground sheet mean. */
 export function GroundLegend() {
@@ -6,6 +7,8 @@ export function GroundLegend() {
     <section class="legend" aria-label="Legend">
       <Mark of="mark-field">field</Mark>
       <Mark of="mark-bed">bed (dashed: not there on the day)</Mark>
+      <Mark of="mark-dressed">bed dressed within a year</Mark>
+      <Seen />
       <Mark of="mark-canopy" round>
         canopy (dashed: assumed)
       </Mark>

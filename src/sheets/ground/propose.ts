@@ -80,7 +80,7 @@ export function proposeOnMap(kind: FormKind, id: string, geometry: EditGeometry,
   const length_m = measures.lengthM ?? 0
   const changes: Readonly<Record<FormKind, object>> = {
     fields: feature({ name, area_m2 }),
-    beds: feature({ name, field: '', area_m2, standing: true }),
+    beds: feature({ name, field: '', area_m2, standing: true, stock: 0, dressed: null }),
     rows: feature({ bed: '', name, side: null, length_m }),
     trees: feature({ species: '', name, height_m: null, canopy_radius_m: null, source: false }),
     supports: feature({ system: '', system_name: '', permanent: false, put_up: null, length_m }),

@@ -1,4 +1,5 @@
 import { Mark } from '../../ui/Mark.tsx'
+import { Seen } from '../noting/Seen.tsx'
 
 /** What the lines of a sheet of plantings mean. */
 export function GrowingLegend() {
@@ -7,6 +8,8 @@ export function GrowingLegend() {
       <Mark of="mark-standing">planted on the day</Mark>
       <Mark of="mark-planned">planned: to be set out after today</Mark>
       <Mark of="mark-bed">bed</Mark>
+      <Mark of="mark-dressed">dressed within a year</Mark>
+      <Seen />
       <Mark of="mark-reach" round>
         how far juglone roots may reach
       </Mark>

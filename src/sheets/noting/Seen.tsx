@@ -1,0 +1,11 @@
+/** The legend's line for things seen: the cross that marks them on the map. */
+export function Seen() {
+  return (
+    <p class="legend-line">
+      <svg width="34" height="14" viewBox="0 0 34 14" aria-hidden="true">
+        <path d="M12 2l10 10M22 2l-10 10" class="mark-seen" />
+      </svg>
+      <span>something seen within a year</span>
+    </p>
+  )
+}
