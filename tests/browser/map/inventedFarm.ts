@@ -63,7 +63,15 @@ export function inventedFarm(origin: LonLat, bedsAtLeast = 0): InventedFarm {
       const id = `${field} bed ${b + 1}`
       add(
         'beds',
-        { id, name: `${name[0]}${b + 1}`, field, area_m2: 84 * 1.5, standing: !(name === 'Bridge Strip' && b === 8) },
+        {
+          id,
+          name: `${name[0]}${b + 1}`,
+          field,
+          area_m2: 84 * 1.5,
+          standing: !(name === 'Bridge Strip' && b === 8),
+          stock: 0,
+          dressed: null,
+        },
         {
           type: 'Polygon',
           coordinates: [

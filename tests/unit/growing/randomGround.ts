@@ -134,6 +134,7 @@ export function randomGround(seed: number): RandomGround {
         kg_per_m2: null,
         raw_manure: true,
         note: null,
+        photo: null,
         extra: {},
       })
     for (let i = 0; i < 12; i++) {

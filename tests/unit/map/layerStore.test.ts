@@ -11,7 +11,7 @@ const noLayers = (): { [L in LayerName]: { type: 'FeatureCollection'; features: 
   Object.fromEntries(names.map((name) => [name, { type: 'FeatureCollection', features: [] }])) as never
 const bed = (id: string, lon: number, lat = 52, width = 1e-5): LayerFeature<'beds'> => ({
   type: 'Feature',
-  properties: { id, name: id.toUpperCase(), field: 'f', area_m2: 1, standing: true },
+  properties: { id, name: id.toUpperCase(), field: 'f', area_m2: 1, standing: true, stock: 0, dressed: null },
   geometry: {
     type: 'Polygon',
     coordinates: [

@@ -38,7 +38,9 @@ export function smallFarm(): DrawnMap {
     layers: layersFor({ sheet: 'ground', palette: ON_PAPER, overPhoto: false, today: '2026-07-01' }, { of: 'par' }),
     sources: {
       fields: collection(polygon(FIELD, { id: 'f', name: 'Zgornja njiva', area_m2: 2400 })),
-      beds: collection(polygon(BED, { id: 'b', name: 'B1', field: 'f', area_m2: 54, standing: true })),
+      beds: collection(
+        polygon(BED, { id: 'b', name: 'B1', field: 'f', area_m2: 54, standing: true, stock: 0, dressed: null }),
+      ),
       'field-names': NONE,
       'bed-names': NONE,
     },

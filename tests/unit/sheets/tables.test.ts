@@ -3,34 +3,8 @@ import { goesToo } from '../../../src/sheets/ground/goesToo.ts'
 import { byCrop, standingOf } from '../../../src/sheets/growing/standingOf.ts'
 import { needOf } from '../../../src/sheets/siting/needOf.ts'
 import { patchMeasured } from '../../../src/sheets/state/shown.ts'
-import { lotsLeft } from '../../../src/sheets/stock/lotsLeft.ts'
 
 const record = (id: string, more: object = {}) => ({ id, extra: {}, ...more })
-
-describe('what is left of a stock lot', () => {
-  const lot = { ...record('l'), kind: 'hazel', bed: null, row: 'r', year: 2025, count: 100, grade: null, price: null }
-  const move = (on: string, kind: 'reserved' | 'sold' | 'lifted' | 'lost', count: number) => ({
-    ...record(`${on} ${kind}`),
-    lot: 'l',
-    on,
-    move: kind,
-    count,
-  })
-  const moves = [
-    move('2026-03-01', 'sold', 12),
-    move('2026-03-02', 'lost', 3),
-    move('2026-03-05', 'lifted', 5),
-    move('2026-03-06', 'reserved', 20),
-    move('2026-11-01', 'sold', 40),
-  ]
-
-  it('is what was raised less what was sold, lifted and lost up to the day', () => {
-    expect(lotsLeft([lot], moves, '2026-06-01')[0]).toMatchObject({ gone: 20, left: 80, reserved: 20 })
-    expect(lotsLeft([lot], moves, '2026-03-01')[0]).toMatchObject({ gone: 12, left: 88, reserved: 0 })
-    expect(lotsLeft([lot], moves, '2026-12-01')[0]).toMatchObject({ gone: 60, left: 40, reserved: 20 })
-    expect(lotsLeft([lot], [], '2026-12-01')[0]).toMatchObject({ gone: 0, left: 100, reserved: 0 })
-  })
-})
 
 describe('what goes with a record', () => {
   const kinds = [
