@@ -64,7 +64,7 @@ export const outlineLayers = ({ palette, overPhoto, sheet }: MapTheme): LayerSpe
     source: 'beds',
     filter: ['!=', ['get', 'dressed'], null],
     layout: { visibility: shown(EMPHASIS[sheet].dressings), 'line-cap': 'round' },
-    paint: { 'line-color': palette.ink, 'line-width': byZoom(1.6, 2.6, 4), 'line-dasharray': [0.05, 2.4] },
+    paint: { 'line-color': palette.soft, 'line-width': byZoom(0.5, 2, 4), 'line-dasharray': [0.05, 4] },
   },
   {
     id: 'field-casing',

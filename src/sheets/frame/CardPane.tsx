@@ -86,6 +86,7 @@ function CardOf({ card }: { readonly card: Card }) {
           Where you tapped, in {yieldTapped.value.bed}: {yieldTapped.value.words.join(', ')}
         </p>
       )}
+      {card.kind === 'beds' && <NoteDeeds bed={card.id} />}
       {card.kind === 'stock_lots' && <LotMoves id={card.id} />}
       <dl class="lines">
         {card.lines.map((line) => (
@@ -140,7 +141,6 @@ function CardOf({ card }: { readonly card: Card }) {
         <SideRun key={card.id} card={card} />
       )}
       {typeof card.record.photo === 'string' && <Picture file={card.record.photo} of={card.title} />}
-      {card.kind === 'beds' && <NoteDeeds bed={card.id} />}
       {deedsOf(card)}
     </article>
   )

@@ -1,7 +1,8 @@
-import { signal } from '@preact/signals'
+import { computed, effect, signal } from '@preact/signals'
 import type { AnyRecord } from '../../../geo/model/kind.ts'
 import type { LonLat } from '../../../geo/plane/lonLat.ts'
 import { chosen } from './chosen.ts'
+import { openFarm } from './farm.ts'
 import { newId } from './newId.ts'
 import { showPane } from './pane.ts'
 
@@ -16,6 +17,13 @@ export interface Noting {
 
 /** The note whose form stands in the card's place; null while there is none. */
 export const noting = signal<Noting | null>(null)
+
+/** What was begun on one farm means nothing on another. */
+const farmInHand = computed(() => openFarm.value?.entry.id)
+effect(() => {
+  farmInHand.value
+  noting.value = null
+})
 
 export function startNoting(what: Omit<Noting, 'key'>): void {
   noting.value = { ...what, key: newId() }

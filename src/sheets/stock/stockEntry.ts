@@ -1,6 +1,7 @@
-import { signal } from '@preact/signals'
+import { computed, effect, signal } from '@preact/signals'
 import type { StockLot, StockMove } from '../../../geo/model/stock.ts'
 import { choose } from '../state/chosen.ts'
+import { openFarm } from '../state/farm.ts'
 import { newId } from '../state/newId.ts'
 import { showPane } from '../state/pane.ts'
 import { type Edits, removeRecord } from '../state/steps.ts'
@@ -13,6 +14,13 @@ export type StockForm =
   | { readonly of: 'move'; readonly lot: StockLot; readonly move: MoveKind; readonly correcting: StockMove | null }
 
 export const stockForm = signal<StockForm | null>(null)
+
+/** What was begun on one farm means nothing on another. */
+const farmInHand = computed(() => openFarm.value?.entry.id)
+effect(() => {
+  farmInHand.value
+  stockForm.value = null
+})
 
 export function openStockForm(form: StockForm): void {
   stockForm.value = form
