@@ -1,9 +1,8 @@
-import type { CropMean } from './cropMeans.ts'
 import type { Footprint } from './footprints.ts'
 import type { Standing } from './hotAndCold.ts'
 import type { LaidBed, PlantingStrip } from './plantingStrips.ts'
 
-/** What a bed gave in the season. */
+/** What a bed gave in the season; over several seasons mass and row metres are sums, mass on its area a season's mean. */
 export type BedYield = {
   readonly id: string
   readonly areaM2: number
@@ -23,8 +22,7 @@ export type BedYield = {
 export function bedYields(
   beds: readonly LaidBed[],
   footprints: readonly Footprint[],
-  strips: readonly PlantingStrip[],
-  means: ReadonlyMap<string, CropMean>,
+  stripsBySeason: readonly (readonly PlantingStrip[])[],
   standings: readonly (Standing | null)[],
 ): BedYield[] {
   const kg = new Float64Array(beds.length)
@@ -33,14 +31,15 @@ export function bedYields(
   for (const footprint of footprints) {
     kg[footprint.bed]! += footprint.kg
     expected[footprint.bed]! += footprint.expectedKg
-    if (footprint.crop !== null && means.has(footprint.crop)) counted[footprint.bed]! += footprint.kg
+    if (footprint.plantingsOfCrop > 0) counted[footprint.bed]! += footprint.kg
   }
-  const rowM = plantedRowM(beds.length, strips)
+  const rowM = new Float64Array(beds.length)
+  for (const strips of stripsBySeason) addPlantedRowM(rowM, strips)
   return beds.map((bed, b) => ({
     id: bed.id,
     areaM2: bed.areaM2,
     kg: kg[b]!,
-    kgPerM2: kg[b]! / bed.areaM2,
+    kgPerM2: kg[b]! / bed.areaM2 / stripsBySeason.length,
     rowM: rowM[b]!,
     kgPerRowM: rowM[b]! > 0 ? kg[b]! / rowM[b]! : null,
     countedKg: counted[b]!,
@@ -50,8 +49,8 @@ export function bedYields(
   }))
 }
 
-/** Row metres planted in each bed; a metre that carried one planting after another counts once. */
-function plantedRowM(bedCount: number, strips: readonly PlantingStrip[]): Float64Array {
+/** Row metres planted in each bed in a season; a metre that carried one planting after another counts once. */
+function addPlantedRowM(rowM: Float64Array, strips: readonly PlantingStrip[]): void {
   const rows = new Map<string, PlantingStrip[]>()
   for (const strip of strips) {
     const key = `${strip.bed} ${strip.planting.row ?? ''}`
@@ -59,7 +58,6 @@ function plantedRowM(bedCount: number, strips: readonly PlantingStrip[]): Float6
     if (list === undefined) rows.set(key, [strip])
     else list.push(strip)
   }
-  const rowM = new Float64Array(bedCount)
   for (const onRow of rows.values()) {
     let reached = 0
     for (const { bed, fromM, toM } of onRow.sort((a, b) => a.fromM - b.fromM)) {
@@ -67,5 +65,4 @@ function plantedRowM(bedCount: number, strips: readonly PlantingStrip[]): Float6
       reached = Math.max(reached, toM)
     }
   }
-  return rowM
 }

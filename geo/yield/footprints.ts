@@ -10,8 +10,12 @@ export type Footprint = {
   readonly rings: readonly Ring[]
   /** Picked from it. */
   readonly kg: number
+  /** The planting whose picks they are; null for picks told only by bed or by spot. */
+  readonly planting: string | null
   /** The crop it counts to; null where that is not known, so that nothing can be expected of it. */
   readonly crop: string | null
+  /** Plantings of that crop in the season, of which the farm's mean is made; 0 where the crop has none. */
+  readonly plantingsOfCrop: number
   /** What it would have given at the farm's mean for its crop; 0 for picks that no planting answers for. */
   readonly expectedKg: number
 }
@@ -25,8 +29,15 @@ export type Footprints = {
   readonly notes: readonly YieldNote[]
 }
 
-/** Where the season's mass lies and what was expected of that ground. */
-export function footprints(input: YieldInput, beds: readonly LaidBed[]): Footprints {
+/**
+ * Where the season's mass lies and what was expected of that ground; of some crops only where `crops` names them, which
+ * leaves out picks whose crop is not known.
+ */
+export function footprints(
+  input: YieldInput,
+  beds: readonly LaidBed[],
+  crops: ReadonlySet<string> | null = null,
+): Footprints {
   const { strips, notes } = plantingStrips(input, beds)
   const sole = soleCrops(strips, beds.length)
   const kgOf = new Map(input.picks.plantings.map((sum) => [sum.planting, sum.kg]))
@@ -34,27 +45,31 @@ export function footprints(input: YieldInput, beds: readonly LaidBed[]): Footpri
   const counted = loose.placed.flatMap(({ crop, kg }) => (crop === null ? [] : [{ crop, kg }]))
   const told = strips.map(({ planting }) => ({ crop: planting.crop, kg: kgOf.get(planting.id) ?? 0 }))
   const means = cropMeans(strips, [...told, ...counted])
+  const plantingsOf = (crop: string | null): number => (crop === null ? 0 : (means.get(crop)?.plantings ?? 0))
   const planted = strips.map(({ planting, bed, rings, areaM2 }): Footprint => {
     const expectedKg = (means.get(planting.crop)?.kgPerM2 ?? 0) * areaM2
-    return { bed, rings, kg: kgOf.get(planting.id) ?? 0, crop: planting.crop, expectedKg }
+    const { id, crop } = planting
+    return { bed, rings, kg: kgOf.get(id) ?? 0, planting: id, crop, plantingsOfCrop: plantingsOf(crop), expectedKg }
   })
+  const all = [...planted, ...loose.placed.map((spot) => ({ ...spot, plantingsOfCrop: plantingsOf(spot.crop) }))]
+  const asked = (crop: string | null): boolean => crops === null || (crop !== null && crops.has(crop))
   return {
-    footprints: [...planted, ...loose.placed].filter((f) => f.kg > 0 || f.expectedKg > 0),
-    strips,
-    means,
-    unplacedKg: loose.unplacedKg,
+    footprints: all.filter((f) => asked(f.crop) && (f.kg > 0 || f.expectedKg > 0)),
+    strips: strips.filter(({ planting }) => asked(planting.crop)),
+    means: new Map([...means].filter(([crop]) => asked(crop))),
+    unplacedKg: crops === null ? loose.unplacedKg : 0,
     notes: [...notes, ...loose.notes],
   }
 }
 
 /** Picks told by bed or by spot: they count to the bed's crop where it has but one. */
 function loosePicks(input: YieldInput, beds: readonly LaidBed[], sole: readonly (string | null)[]) {
-  const placed: Footprint[] = []
+  const placed: Omit<Footprint, 'plantingsOfCrop'>[] = []
   const bedAt = new Map(beds.map((bed, k) => [bed.id, k]))
   for (const { bed: id, kg } of input.picks.beds) {
     const bed = bedAt.get(id)
     if (bed === undefined) throw new Error(`picks of a bed that is not there: ${id}`)
-    placed.push({ bed, rings: beds[bed]!.rings, kg, crop: sole[bed]!, expectedKg: 0 })
+    placed.push({ bed, rings: beds[bed]!.rings, kg, planting: null, crop: sole[bed]!, expectedKg: 0 })
   }
   const finder = bedFinder(beds)
   let unplacedKg = 0
@@ -65,14 +80,14 @@ function loosePicks(input: YieldInput, beds: readonly LaidBed[], sole: readonly 
     if (ground.moved) moved += 1
     if (ground.parts.length === 0) unplacedKg += kg
     for (const { bed, rings, areaM2: own } of ground.parts) {
-      placed.push({ bed, rings, kg: kg * (own / areaM2), crop: sole[bed]!, expectedKg: 0 })
+      placed.push({ bed, rings, kg: kg * (own / areaM2), planting: null, crop: sole[bed]!, expectedKg: 0 })
     }
   }
   return { placed, unplacedKg, notes: looseNotes(placed, beds, moved, unplacedKg) }
 }
 
 function looseNotes(
-  placed: readonly Footprint[],
+  placed: readonly Omit<Footprint, 'plantingsOfCrop'>[],
   beds: readonly LaidBed[],
   moved: number,
   unplacedKg: number,

@@ -4,14 +4,27 @@ import { fromEwkb } from '../store/ewkb.ts'
 import { ringsOfPolygon } from './ring.ts'
 import type { Line } from './rowStretch.ts'
 import { seasonSpan } from './season.ts'
-import type { PickSums, YieldInput, YieldPlanting } from './yieldInput.ts'
+import type { PickSums, YieldBed, YieldInput, YieldPlanting } from './yieldInput.ts'
 
 /** All that a season's yield is reckoned from: ground in the farm's plane, picks summed by where they were told of. */
 export async function readYieldInput(db: Database, season: number): Promise<YieldInput> {
+  const [input] = await readYieldInputs(db, [season])
+  return input!
+}
+
+/** The same of several seasons, in their order, with the same beds. */
+export async function readYieldInputs(db: Database, seasons: readonly number[]): Promise<YieldInput[]> {
+  const beds = await db.rows<Shape>(`select id, encode(st_asewkb(plan), 'hex') as shape from beds order by ord`)
+  const ground = beds.map(({ id, shape }) => ({ id, rings: ringsOfPolygon((fromEwkb(shape) as Polygon).coordinates) }))
+  const inputs: YieldInput[] = []
+  for (const season of seasons) inputs.push(await readSeason(db, season, ground))
+  return inputs
+}
+
+async function readSeason(db: Database, season: number, beds: readonly YieldBed[]): Promise<YieldInput> {
   const [farm] = await db.rows<{ month: number }>('select season_start_month as month from farm')
   const span = seasonSpan(season, farm?.month ?? 1)
   const days = [span.from, span.to]
-  const beds = await db.rows<Shape>(`select id, encode(st_asewkb(plan), 'hex') as shape from beds order by ord`)
   const plantings = await db.rows<Omit<YieldPlanting, 'middle'> & { middle: string | null }>(PLANTINGS, days)
   const rows = await db.rows<Shape & { bed: string }>(
     `select id, bed, encode(st_asewkb(plan), 'hex') as shape from rows where id = any($1)`,
@@ -20,7 +33,7 @@ export async function readYieldInput(db: Database, season: number): Promise<Yiel
   return {
     season,
     span,
-    beds: beds.map(({ id, shape }) => ({ id, rings: ringsOfPolygon((fromEwkb(shape) as Polygon).coordinates) })),
+    beds,
     rows: rows.map(({ id, bed, shape }) => ({ id, bed, line: lineOf(shape) })),
     plantings: plantings.map((p) => ({ ...p, middle: p.middle === null ? null : lineOf(p.middle) })),
     picks: await readPickSums(db, days),

@@ -1,4 +1,3 @@
-import type { CropMean } from './cropMeans.ts'
 import type { Footprint } from './footprints.ts'
 import { type LaidPieces, pieceAt } from './pieces.ts'
 import { sliceGrid } from './sliceGrid.ts'
@@ -24,12 +23,7 @@ export function noMasses(count: number): Masses {
  * Spreads each footprint evenly over its ground and gathers it on the pieces. Shares are areas over the sum of the
  * areas gathered, so what the pieces hold adds up to what the footprints held.
  */
-export function spreadMass(
-  laid: LaidPieces,
-  footprints: readonly Footprint[],
-  means: ReadonlyMap<string, CropMean>,
-  cellM: number,
-): Masses {
+export function spreadMass(laid: LaidPieces, footprints: readonly Footprint[], cellM: number): Masses {
   const masses = noMasses(laid.pieces.length)
   const at: number[] = []
   const areas: number[] = []
@@ -45,7 +39,7 @@ export function spreadMass(
       gathered += areaM2
     })
     if (gathered === 0) throw new Error(`a footprint of ${footprint.kg} kg found no ground in its bed`)
-    const counted = footprint.crop !== null && means.has(footprint.crop)
+    const counted = footprint.plantingsOfCrop > 0
     at.forEach((piece, k) => {
       const share = areas[k]! / gathered
       masses.kg[piece]! += footprint.kg * share

@@ -1,5 +1,4 @@
 import { clipHalfPlane } from './clipHalfPlane.ts'
-import type { CropMean } from './cropMeans.ts'
 import type { Footprint } from './footprints.ts'
 import type { LaidBed } from './plantingStrips.ts'
 import type { Ring } from './ring.ts'
@@ -22,16 +21,11 @@ export type Stretch = {
  * Cuts each bed into equal stretches of about `stretchM` and gathers on them what was picked and what was expected.
  * A crop that was planted once on the farm is left out: held against itself it is at par wherever it stands.
  */
-export function stretches(
-  beds: readonly LaidBed[],
-  footprints: readonly Footprint[],
-  means: ReadonlyMap<string, CropMean>,
-  stretchM: number,
-): Stretch[] {
+export function stretches(beds: readonly LaidBed[], footprints: readonly Footprint[], stretchM: number): Stretch[] {
   const kg = beds.map((bed) => new Float64Array(stretchCount(bed, stretchM)))
   const expected = kg.map((list) => new Float64Array(list.length))
-  for (const { bed, rings, crop, kg: mass, expectedKg } of footprints) {
-    if (crop === null || (means.get(crop)?.plantings ?? 0) < 2) continue
+  for (const { bed, rings, plantingsOfCrop, kg: mass, expectedKg } of footprints) {
+    if (plantingsOfCrop < 2) continue
     const areas = cutAlong(beds[bed]!, rings, kg[bed]!.length).map(ringsAreaM2)
     const gathered = areas.reduce((sum, area) => sum + area, 0)
     areas.forEach((area, k) => {

@@ -7,7 +7,7 @@ import { pieceAt } from './pieces.ts'
 import { sliceGrid } from './sliceGrid.ts'
 import type { YieldReport } from './yieldReport.ts'
 
-/** What a cell of the surface tells: as the mass lies on its footprints, and smoothed as the map shows it. */
+/** What a cell of the surface tells: as the mass lies on its footprints, and smoothed as the map shows it; kg/m² a season. */
 export type SurfaceCell = {
   readonly bed: string
   readonly area_m2: number
@@ -45,17 +45,23 @@ export function surfaceGeoJson(
   return { type: 'FeatureCollection', features }
 }
 
-function surfaceCell({ masses, smooth }: YieldReport, bed: string, at: number, areaM2: number): SurfaceCell {
+/** What a cell tells: its place in the list of pieces, and its area. */
+export function surfaceCell(
+  { masses, smooth, seasons }: YieldReport,
+  bed: string,
+  at: number,
+  areaM2: number,
+): SurfaceCell {
   const kg = masses.kg[at]!
   const smoothKg = smooth.kg[at]!
   return {
     bed,
     area_m2: areaM2,
     kg,
-    kg_per_m2: kg / areaM2,
+    kg_per_m2: kg / areaM2 / seasons.length,
     index: indexOf(masses.countedKg[at]!, masses.expectedKg[at]!),
     smooth_kg: smoothKg,
-    smooth_kg_per_m2: smoothKg / areaM2,
+    smooth_kg_per_m2: smoothKg / areaM2 / seasons.length,
     smooth_index: indexOf(smooth.countedKg[at]!, smooth.expectedKg[at]!),
   }
 }

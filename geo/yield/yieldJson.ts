@@ -26,6 +26,9 @@ export type YieldJson = {
     readonly beds: readonly string[]
     readonly geometry: Polygon | MultiPolygon
   }[]
+  /** The season, of several taken together the last, and all of them. */
+  readonly season: number
+  readonly seasons: readonly number[]
 }
 
 /** The report as the command line tells it; `outlines` are those of its zones, in lon/lat, in the same order. */
@@ -54,5 +57,7 @@ export function yieldJson(report: YieldReport, outlines: readonly (Polygon | Mul
       beds: beds.map((b) => report.beds[b]!.id),
       geometry: outlines[k]!,
     })),
+    season: report.season,
+    seasons: report.seasons,
   }
 }

@@ -3,6 +3,7 @@ import type { Plane } from '../plane/plane.ts'
 import { groundPolygon } from './groundPolygon.ts'
 import type { Standing } from './hotAndCold.ts'
 import { nearLonLat } from './nearLonLat.ts'
+import type { OfCrops } from './ofCrops.ts'
 import { pieceAt } from './pieces.ts'
 import type { ReckonedYield } from './reckonYield.ts'
 import { sliceGrid } from './sliceGrid.ts'
@@ -48,6 +49,8 @@ export interface YieldZone extends ZoneSurroundings {
 /** A season's yield as a map and its table show it: SI, lon/lat. */
 export interface YieldOnMap {
   readonly season: number
+  readonly seasons: readonly number[]
+  readonly of: OfCrops | null
   readonly cellM: number
   readonly smoothM: number
   readonly stretchM: number
@@ -72,10 +75,12 @@ export interface YieldOnMap {
 }
 
 /** A reckoned yield brought from the farm's plane onto the map. */
-export function yieldOnMap({ report, surroundings }: ReckonedYield, plane: Plane): YieldOnMap {
+export function yieldOnMap({ report, of, surroundings }: ReckonedYield, plane: Plane): YieldOnMap {
   const { beds, hotAndCold, zones } = report
   return {
     season: report.season,
+    seasons: report.seasons,
+    of,
     ...report.settings,
     totalKg: report.totalKg,
     areaM2: report.areaM2,
@@ -105,7 +110,10 @@ export function yieldOnMap({ report, surroundings }: ReckonedYield, plane: Plane
   }
 }
 
-function cellsOnMap({ ground, pieces, smooth, settings }: YieldReport, plane: Plane): Feature<Area, YieldCell>[] {
+function cellsOnMap(
+  { ground, pieces, smooth, settings, seasons }: YieldReport,
+  plane: Plane,
+): Feature<Area, YieldCell>[] {
   const toLonLat = nearLonLat(plane)
   const cells: Feature<Area, YieldCell>[] = []
   ground.forEach((bed, b) => {
@@ -114,7 +122,7 @@ function cellsOnMap({ ground, pieces, smooth, settings }: YieldReport, plane: Pl
       const kg = smooth.kg[at]!
       const expectedKg = smooth.expectedKg[at]!
       const index = expectedKg > 0 ? smooth.countedKg[at]! / expectedKg : null
-      const properties = { bed: bed.id, areaM2, kg, kgPerM2: kg / areaM2, index }
+      const properties = { bed: bed.id, areaM2, kg, kgPerM2: kg / areaM2 / seasons.length, index }
       cells.push({ type: 'Feature', geometry: groundPolygon(rings, toLonLat), properties })
     })
   })

@@ -1,7 +1,7 @@
 import { longAxis } from '../plane/longAxis.ts'
 import { type BedYield, bedYields } from './bedYields.ts'
 import type { CropMean } from './cropMeans.ts'
-import { type Footprints, footprints } from './footprints.ts'
+import { type Footprint, type Footprints, footprints } from './footprints.ts'
 import { type HotAndCold, hotAndCold } from './hotAndCold.ts'
 import { type LaidPieces, layPieces } from './pieces.ts'
 import type { LaidBed } from './plantingStrips.ts'
@@ -26,17 +26,26 @@ export type YieldSettings = {
   readonly alpha: number
 }
 
-/** A season's yield in the farm's plane: kg, m², metres. */
+/**
+ * Yield of a season, or of several together, in the farm's plane: kg, m², metres. Of several, mass is the sum over the
+ * seasons, mass on its area a season's mean, and the index all that was picked over all that was expected, each planting
+ * held against its own season.
+ */
 export type YieldReport = {
+  /** The season, of several the last. */
   readonly season: number
+  /** Oldest first. */
+  readonly seasons: readonly number[]
   readonly settings: YieldSettings
   readonly totalKg: number
   /** Growing area of all beds. */
   readonly areaM2: number
-  /** Total over the area of the beds that were picked; null where none was. */
+  /** Total a season over the area of the beds that were picked; null where none was. */
   readonly kgPerM2: number | null
   readonly crops: readonly CropMean[]
   readonly beds: readonly BedYield[]
+  /** Where the mass lies, season by season. */
+  readonly footprints: readonly Footprint[]
   /** The beds' ground, in the order of `beds`. */
   readonly ground: readonly LaidBed[]
   readonly pieces: LaidPieces
@@ -53,31 +62,48 @@ export type YieldReport = {
 /** More pieces than this would fill the memory of a phone. */
 const MOST_PIECES = 4_000_000
 
-/** From picks to mass, density surface, index, hot and cold, and zones. Throws a RangeError for a cell that can't be used. */
+/** A season's yield: see `seasonsReport`. */
 export function yieldReport(input: YieldInput, settings: YieldSettings): YieldReport {
-  const beds = input.beds.map(laidBed)
+  return seasonsReport([input], settings, null)
+}
+
+/**
+ * From picks to mass, density surface, index, hot and cold, and zones, of seasons (oldest first) with the same beds; of
+ * all crops, or of those named. Throws a RangeError for a cell that can't be used.
+ */
+export function seasonsReport(
+  inputs: readonly YieldInput[],
+  settings: YieldSettings,
+  crops: ReadonlySet<string> | null,
+): YieldReport {
+  const beds = inputs[0]!.beds.map(laidBed)
   const areaM2 = beds.reduce((sum, bed) => sum + bed.areaM2, 0)
   if (!(settings.cellM > 0) || areaM2 / settings.cellM ** 2 > MOST_PIECES) {
     throw new RangeError(`a grid cell of ${settings.cellM} m can't be used on ${areaM2} m² of beds`)
   }
   const laid = layPieces(beds, settings.cellM)
-  const ground = footprints(input, beds)
-  const masses = spreadMass(laid, ground.footprints, ground.means, settings.cellM)
+  const grounds = inputs.map((input) => footprints(input, beds, crops))
+  const lie = grounds.flatMap((ground) => ground.footprints)
+  const masses = spreadMass(laid, lie, settings.cellM)
   const smooth = settings.smoothM > 0 ? smoothMass(laid.pieces, masses, settings.smoothM) : masses
-  const cut = stretches(beds, ground.footprints, ground.means, settings.stretchM)
+  const cut = stretches(beds, lie, settings.stretchM)
   const told = hotAndCold(cut, beds.length, settings.bandM)
-  const ofBeds = bedYields(beds, ground.footprints, ground.strips, ground.means, told.beds)
+  const strips = grounds.map((ground) => ground.strips)
+  const ofBeds = bedYields(beds, lie, strips, told.beds)
   const picked = ofBeds.filter((bed) => bed.kg > 0)
-  const totalKg = picked.reduce((sum, bed) => sum + bed.kg, ground.unplacedKg)
+  const unplacedKg = grounds.reduce((sum, ground) => sum + ground.unplacedKg, 0)
+  const totalKg = picked.reduce((sum, bed) => sum + bed.kg, unplacedKg)
   const pickedM2 = picked.reduce((sum, bed) => sum + bed.areaM2, 0)
   return {
-    season: input.season,
+    season: inputs.at(-1)!.season,
+    seasons: inputs.map(({ season }) => season),
     settings,
     totalKg,
     areaM2,
-    kgPerM2: pickedM2 > 0 ? totalKg / pickedM2 : null,
-    crops: [...ground.means.values()],
+    kgPerM2: pickedM2 > 0 ? totalKg / pickedM2 / inputs.length : null,
+    crops: grounds.flatMap((ground) => [...ground.means.values()]),
     beds: ofBeds,
+    footprints: lie,
     ground: beds,
     pieces: laid,
     masses,
@@ -85,7 +111,11 @@ export function yieldReport(input: YieldInput, settings: YieldSettings): YieldRe
     stretches: cut,
     hotAndCold: told,
     zones: lowYieldZones(cut, told.stretches, settings.alpha),
-    notes: [...unweighedNote(input.picks.unweighed), ...ground.notes, ...cautions(ground, told)],
+    notes: [
+      ...unweighedNote(inputs.reduce((sum, { picks }) => sum + picks.unweighed, 0)),
+      ...mergedNotes(grounds.flatMap((ground) => ground.notes)),
+      ...cautions(grounds, lie, told),
+    ],
   }
 }
 
@@ -102,15 +132,27 @@ function unweighedNote(count: number): YieldNote[] {
   return [{ kind: 'picks-unweighed', ids: [], detail: told }]
 }
 
-function cautions({ means, footprints: ground }: Footprints, told: HotAndCold): YieldNote[] {
+/** The same told of several seasons is told once, of all the records; what counts its records is told season by season. */
+function mergedNotes(notes: readonly YieldNote[]): YieldNote[] {
+  const byDetail = new Map<string, YieldNote>()
+  for (const note of notes) {
+    const before = byDetail.get(note.detail)
+    const ids = before ? [...new Set([...before.ids, ...note.ids])] : note.ids
+    byDetail.set(note.detail, { ...note, ids })
+  }
+  return [...byDetail.values()]
+}
+
+function cautions(grounds: readonly Footprints[], ground: readonly Footprint[], told: HotAndCold): YieldNote[] {
   const notes: YieldNote[] = []
-  const once = [...means.values()].filter((mean) => mean.plantings === 1).map((mean) => mean.crop)
+  const alone = grounds.flatMap(({ means }) => [...means.values()].filter((mean) => mean.plantings === 1))
+  const once = [...new Set(alone.map((mean) => mean.crop))]
   if (once.length > 0) {
     notes.push({
       kind: 'crops-planted-once',
       ids: once,
       detail:
-        'The farm planted these crops once in this season, so there is nothing to hold them against: they are left out of hot and cold.',
+        'The farm planted these crops once in a season, so there is nothing to hold them against: they are left out of hot and cold.',
     })
   }
   if (told.tooLittle === null) {

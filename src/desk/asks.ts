@@ -35,6 +35,15 @@ const edit = z.discriminatedUnion('do', [
   z.object({ do: z.literal('remove'), kind, id }),
 ])
 
+const ofCrops = z.union([z.strictObject({ crop: id }), z.strictObject({ family: id })]).nullable()
+const yieldSurface = {
+  season,
+  seasons: z.array(season).max(100),
+  of: ofCrops,
+  cellM: z.number().positive(),
+  smoothM: z.number().min(0),
+}
+
 /** What each request must be asked with. */
 const ASKS = {
   listFarms: nothing,
@@ -61,7 +70,7 @@ const ASKS = {
   supportsSeen: asOn,
   heldSeason: z.object({ season }),
   supportsWear: asOn,
-  yield: z.object({ season, cellM: z.number().positive(), smoothM: z.number().min(0) }),
+  yield: z.object(yieldSurface),
   pickWeeks: z.object({ season }),
   seasonPicking: z.object({ season, on: day }),
   readPick: z.object({ id }),

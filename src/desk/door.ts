@@ -28,6 +28,7 @@ import type { HeldPiece } from '../../geo/supports/heldByDay.ts'
 import type { SupportsSeen } from '../../geo/supports/supportsSeen.ts'
 import type { SupportsWear } from '../../geo/supports/supportsWear.ts'
 import type { Fix } from '../../geo/track/fix.ts'
+import type { OfCrops } from '../../geo/yield/ofCrops.ts'
 import type { YieldOnMap } from '../../geo/yield/yieldOnMap.ts'
 
 export type { Card, CardLine, CardTable } from '../../geo/cards/card.ts'
@@ -56,6 +57,7 @@ export type { Edit } from '../../geo/store/edit.ts'
 export type { HeldPiece } from '../../geo/supports/heldByDay.ts'
 export type { InStore, SeenRun, SupportsSeen } from '../../geo/supports/supportsSeen.ts'
 export type { Breakage, SupportsWear, WornRun } from '../../geo/supports/supportsWear.ts'
+export type { OfCrops } from '../../geo/yield/ofCrops.ts'
 export type { YieldOnMap } from '../../geo/yield/yieldOnMap.ts'
 
 /** A farm kept on this device. */
@@ -205,6 +207,15 @@ export interface PictureSeen extends Pick<PhotoPicture, 'picture'> {
 /** A photo's place by control points, as its record keeps it. */
 export type PhotoPlace = Pick<Photo, 'corners' | 'control_points' | 'residuals' | 'placed_by' | 'opacity'>
 
+/** What surface of yield is asked for. */
+export interface YieldSurfaceAsked {
+  readonly season: number
+  readonly seasons: readonly number[]
+  readonly of: OfCrops | null
+  readonly cellM: number
+  readonly smoothM: number
+}
+
 /** Every request that the page makes of the worker: what is asked, what comes back. The whole boundary. */
 export interface Requests {
   listFarms: [ask: Record<never, never>, reply: readonly FarmEntry[]]
@@ -239,7 +250,8 @@ export interface Requests {
   heldSeason: [ask: { season: number }, reply: readonly HeldPiece[]]
   /** What was seen broken up to a day, and what plantings gave by system. */
   supportsWear: [ask: { on: string }, reply: SupportsWear]
-  yield: [ask: { season: number; cellM: number; smoothM: number }, reply: YieldOnMap]
+  /** Yield of a season, or of several together where `seasons` names any; of all crops, or of one or of one family. */
+  yield: [ask: YieldSurfaceAsked, reply: YieldOnMap]
   pickWeeks: [ask: { season: number }, reply: readonly PickWeek[]]
   /** The season from its first day to the day looked at (or its last). */
   seasonPicking: [ask: { season: number; on: string }, reply: SeasonPicking]

@@ -42,7 +42,7 @@ describe('every request of the page', () => {
     expect((await answer(page, 'clearance', { on })).length).toBeGreaterThan(0)
     expect((await answer(page, 'supportRuns', { on })).length).toBeGreaterThan(0)
     const season = demo.seasons.find((one) => one === 2025)!
-    const reckoned = await answer(page, 'yield', { season, cellM: 1, smoothM: 1.5 })
+    const reckoned = await answer(page, 'yield', { season, seasons: [], of: null, cellM: 1, smoothM: 1.5 })
     const weeks = await answer(page, 'pickWeeks', { season })
     const picked = weeks.reduce((sum, week) => sum + week.kg, 0)
     expect(reckoned.totalKg).toBeCloseTo(picked, 6)

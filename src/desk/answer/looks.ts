@@ -38,7 +38,7 @@ export const yieldOf: Answers['yield'] = async (ask, asked) => {
   try {
     return yieldOnMap(await db.transaction((tx) => reckonYield(tx, ask)), planeAbout(origin))
   } catch (error) {
-    if (error instanceof RangeError) throw new Refusal('asked wrongly', error.message, { field: 'cellM' })
+    if (error instanceof RangeError) throw new Refusal('asked wrongly', error.message)
     throw error
   }
 }

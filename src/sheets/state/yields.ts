@@ -21,7 +21,7 @@ export const zoneChosen = computed(() => yielded.value?.zones.find(({ id }) => i
 /** Reckons a season's yield; of many asked in haste the last is shown. */
 export const askYield = latest(async (asked: { readonly season: number; readonly smoothM: number }) => {
   yieldBusy.value = true
-  const reply = await ask('yield', { ...asked, cellM: CELL_M })
+  const reply = await ask('yield', { ...asked, seasons: [], of: null, cellM: CELL_M })
   yieldBusy.value = false
   yieldFault.value = reply.ok ? null : reply.fault
   yielded.value = reply.ok ? reply.value : null

@@ -110,7 +110,7 @@ describe("the page's side of the door", () => {
 
   it('lets other requests take their time', async () => {
     const { ask } = desk()
-    const reckoning = ask('yield', { season: 2025, cellM: 1, smoothM: 1 })
+    const reckoning = ask('yield', { season: 2025, seasons: [], of: null, cellM: 1, smoothM: 1 })
     await vi.advanceTimersByTimeAsync(600_000)
     workers[0]!.say({ n: 1, reply: { ok: false, fault: { kind: 'not found', field: null, record: null, detail: '' } } })
     expect(await reckoning).toMatchObject({ ok: false })
@@ -120,7 +120,7 @@ describe("the page's side of the door", () => {
   it('stops a request, and ends a worker that does not stop', async () => {
     const { ask } = desk()
     const stopping = new AbortController()
-    const reckoning = ask('yield', { season: 2025, cellM: 1, smoothM: 1 }, { signal: stopping.signal })
+    const reckoning = ask('yield', { season: 2025, seasons: [], of: null, cellM: 1, smoothM: 1 }, { signal: stopping.signal })
     stopping.abort()
     expect(workers[0]!.asked.at(-1)).toEqual({ stop: 1 })
     await vi.advanceTimersByTimeAsync(60_000)

@@ -252,6 +252,8 @@ describe('what the command line prints', () => {
       'kg_per_m2',
       'beds',
       'zones',
+      'season',
+      'seasons',
     ])
     expect(json.beds[0]).toEqual({
       id: 'b0',
