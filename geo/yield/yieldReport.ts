@@ -4,7 +4,7 @@ import type { CropMean } from './cropMeans.ts'
 import { type Footprint, type Footprints, footprints } from './footprints.ts'
 import { type HotAndCold, hotAndCold } from './hotAndCold.ts'
 import { type LaidPieces, layPieces } from './pieces.ts'
-import type { LaidBed } from './plantingStrips.ts'
+import type { LaidBed, PlantingStrip } from './plantingStrips.ts'
 import { cornersOf, ringsAreaM2 } from './ring.ts'
 import { smoothMass } from './smoothMass.ts'
 import { type Masses, spreadMass } from './spreadMass.ts'
@@ -46,6 +46,8 @@ export type YieldReport = {
   readonly beds: readonly BedYield[]
   /** Where the mass lies, season by season. */
   readonly footprints: readonly Footprint[]
+  /** Ground of the plantings that count to each season. */
+  readonly strips: readonly (readonly PlantingStrip[])[]
   /** The beds' ground, in the order of `beds`. */
   readonly ground: readonly LaidBed[]
   readonly pieces: LaidPieces
@@ -58,6 +60,9 @@ export type YieldReport = {
   readonly zones: readonly LowYieldZone[]
   readonly notes: readonly YieldNote[]
 }
+
+/** A report without its surface. */
+export type YieldFigures = Omit<YieldReport, 'pieces' | 'masses' | 'smooth'>
 
 /** More pieces than this would fill the memory of a phone. */
 const MOST_PIECES = 4_000_000
@@ -76,16 +81,27 @@ export function seasonsReport(
   settings: YieldSettings,
   crops: ReadonlySet<string> | null,
 ): YieldReport {
-  const beds = inputs[0]!.beds.map(laidBed)
-  const areaM2 = beds.reduce((sum, bed) => sum + bed.areaM2, 0)
+  const figures = seasonsFigures(inputs, settings, crops)
+  const { areaM2, ground } = figures
   if (!(settings.cellM > 0) || areaM2 / settings.cellM ** 2 > MOST_PIECES) {
     throw new RangeError(`a grid cell of ${settings.cellM} m can't be used on ${areaM2} m² of beds`)
   }
-  const laid = layPieces(beds, settings.cellM)
+  const pieces = layPieces(ground, settings.cellM)
+  const masses = spreadMass(pieces, figures.footprints, settings.cellM)
+  const smooth = settings.smoothM > 0 ? smoothMass(pieces.pieces, masses, settings.smoothM) : masses
+  return { ...figures, pieces, masses, smooth }
+}
+
+/** The same without the surface: mass, index, hot and cold, zones. */
+export function seasonsFigures(
+  inputs: readonly YieldInput[],
+  settings: YieldSettings,
+  crops: ReadonlySet<string> | null,
+): YieldFigures {
+  const beds = inputs[0]!.beds.map(laidBed)
+  const areaM2 = beds.reduce((sum, bed) => sum + bed.areaM2, 0)
   const grounds = inputs.map((input) => footprints(input, beds, crops))
   const lie = grounds.flatMap((ground) => ground.footprints)
-  const masses = spreadMass(laid, lie, settings.cellM)
-  const smooth = settings.smoothM > 0 ? smoothMass(laid.pieces, masses, settings.smoothM) : masses
   const cut = stretches(beds, lie, settings.stretchM)
   const told = hotAndCold(cut, beds.length, settings.bandM)
   const strips = grounds.map((ground) => ground.strips)
@@ -104,10 +120,8 @@ export function seasonsReport(
     crops: grounds.flatMap((ground) => [...ground.means.values()]),
     beds: ofBeds,
     footprints: lie,
+    strips,
     ground: beds,
-    pieces: laid,
-    masses,
-    smooth,
     stretches: cut,
     hotAndCold: told,
     zones: lowYieldZones(cut, told.stretches, settings.alpha),

@@ -36,10 +36,9 @@ const edit = z.discriminatedUnion('do', [
 ])
 
 const ofCrops = z.union([z.strictObject({ crop: id }), z.strictObject({ family: id })]).nullable()
+const yieldGround = { season, seasons: z.array(season).max(100), of: ofCrops }
 const yieldSurface = {
-  season,
-  seasons: z.array(season).max(100),
-  of: ofCrops,
+  ...yieldGround,
   cellM: z.number().positive(),
   smoothM: z.number().min(0),
 }
@@ -71,6 +70,7 @@ const ASKS = {
   heldSeason: z.object({ season }),
   supportsWear: asOn,
   yield: z.object(yieldSurface),
+  yieldSeasons: z.object({ ...yieldGround, on: day }),
   pickWeeks: z.object({ season }),
   seasonPicking: z.object({ season, on: day }),
   readPick: z.object({ id }),

@@ -29,6 +29,7 @@ import type { SupportsSeen } from '../../geo/supports/supportsSeen.ts'
 import type { SupportsWear } from '../../geo/supports/supportsWear.ts'
 import type { Fix } from '../../geo/track/fix.ts'
 import type { OfCrops } from '../../geo/yield/ofCrops.ts'
+import type { ReckonedSeasons } from '../../geo/yield/seasons/reckonSeasons.ts'
 import type { YieldOnMap } from '../../geo/yield/yieldOnMap.ts'
 
 export type { Card, CardLine, CardTable } from '../../geo/cards/card.ts'
@@ -207,11 +208,18 @@ export interface PictureSeen extends Pick<PhotoPicture, 'picture'> {
 /** A photo's place by control points, as its record keeps it. */
 export type PhotoPlace = Pick<Photo, 'corners' | 'control_points' | 'residuals' | 'placed_by' | 'opacity'>
 
-/** What surface of yield is asked for. */
-export interface YieldSurfaceAsked {
+/** `stretches` and `zones` come in the order of the surface's, asked for the same seasons and crops. */
+export type YieldSeasons = Omit<ReckonedSeasons, 'together'>
+
+/** Of which seasons and crops yield is asked for: `seasons` empty for the one season alone, `of` null for all crops. */
+export interface YieldGroundAsked {
   readonly season: number
   readonly seasons: readonly number[]
   readonly of: OfCrops | null
+}
+
+/** What surface of yield is asked for. */
+export interface YieldSurfaceAsked extends YieldGroundAsked {
   readonly cellM: number
   readonly smoothM: number
 }
@@ -252,6 +260,8 @@ export interface Requests {
   supportsWear: [ask: { on: string }, reply: SupportsWear]
   /** Yield of a season, or of several together where `seasons` names any; of all crops, or of one or of one family. */
   yield: [ask: YieldSurfaceAsked, reply: YieldOnMap]
+  /** Season against season, cold ground over the seasons, and what the season of the day is to give. */
+  yieldSeasons: [ask: YieldGroundAsked & { on: string }, reply: YieldSeasons]
   pickWeeks: [ask: { season: number }, reply: readonly PickWeek[]]
   /** The season from its first day to the day looked at (or its last). */
   seasonPicking: [ask: { season: number; on: string }, reply: SeasonPicking]

@@ -12,15 +12,20 @@ import { argumentsOf, dayOf, namedOperands, positiveOf } from '../arguments.ts'
 import { type Command, jsonLine } from '../command.ts'
 import { csvLines } from '../csvLines.ts'
 import { WrongUse } from '../wrongUse.ts'
+import { alsoGiven, tellAlso } from '../yield/also.ts'
+import { snakeKeys } from '../yield/snakeKeys.ts'
 import { yieldTables } from '../yield/tables.ts'
 import { cropsGiven, seasonGiven, seasonsGiven, surfaceFormat } from '../yield/yieldArguments.ts'
+
+/** Parts whose name in JSON is another's already. */
+const ALSO_KEYS: Readonly<Record<string, string>> = { seasons: 'by_season' }
 
 /** A farm without any place has no origin, and no cell either. */
 const NOWHERE = [0, 0] as const
 
 export const yieldCommand: Command = {
   usage:
-    'yield ARCHIVE [--season YYYY | --seasons YYYY-YYYY] [--on YYYY-MM-DD] [--crop ID | --family NAME] [--cell METRES] [--out FILE.geojson|FILE.csv] [--json]',
+    'yield ARCHIVE [--season YYYY | --seasons YYYY-YYYY] [--on YYYY-MM-DD] [--crop ID | --family NAME] [--cell METRES] [--also PART,… | --also all] [--out FILE.geojson|FILE.csv] [--json]',
   does: 'mass, density, index, hot and cold stretches and low-yield zones of a season, else of the one that holds the day; of several seasons together',
   async run(args, { out, now }) {
     const { operands, values } = argumentsOf(args, {
@@ -31,6 +36,7 @@ export const yieldCommand: Command = {
       family: 'value',
       cell: 'value',
       out: 'value',
+      also: 'value',
       json: 'switch',
     })
     const [archive] = namedOperands(operands, ['ARCHIVE'])
@@ -40,8 +46,9 @@ export const yieldCommand: Command = {
     if (season !== null && seasons.length > 0) throw new WrongUse('--season and --seasons exclude one another')
     const of = cropsGiven(values.crop, values.family)
     const file = typeof values.out === 'string' ? { name: values.out, format: surfaceFormat(values.out) } : null
+    const parts = alsoGiven(values.also)
     const on = dayOf(values.on, now)
-    const { report, json } = await withArchive(archive, async (db, reading) => {
+    const { report, json, also } = await withArchive(archive, async (db, reading) => {
       const asked = season ?? seasonOf(on, reading.content!.farm.season_start_month)
       const { report, outlines } = await reckonYield(db, { season: asked, seasons, of, cellM }).catch(
         (error: unknown) => {
@@ -52,9 +59,13 @@ export const yieldCommand: Command = {
         const plane = planeAbout((await readOrigin(db)) ?? NOWHERE)
         await writeFile(file.name, surfaceText(report, plane, file.format))
       }
-      return { report, json: yieldJson(report, outlines) }
+      const also = await tellAlso(db, parts, { season: asked, seasons, of, on })
+      return { report, json: yieldJson(report, outlines), also }
     })
-    out(values.json ? jsonLine(json) : yieldTables(report, json))
+    if (values.json) {
+      const data = [...also].map(([name, { data }]) => [ALSO_KEYS[name] ?? name, snakeKeys(data)])
+      out(jsonLine({ ...json, ...Object.fromEntries(data) }))
+    } else out([yieldTables(report, json), ...[...also.values()].map(({ text }) => `${text}\n`)].join('\n'))
     return 0
   },
 }

@@ -16,7 +16,6 @@ import {
   seeCard,
   seeLayers,
   supportRuns,
-  yieldOf,
 } from './looks.ts'
 import { addPhoto, photoPicture, seePicture } from './photos.ts'
 import { namePlanting, nearPlantings, notebookNames, pickHabits, readPick, seasonPicking } from './picking.ts'
@@ -25,6 +24,7 @@ import { readTracks } from './readTracks.ts'
 import { sendOut } from './sendOut.ts'
 import { heldSeason, supportsSeen, supportsWear } from './supports.ts'
 import { takeArchive } from './takeArchive.ts'
+import { yieldOf, yieldSeasons } from './yields.ts'
 
 /** Who answers which request. */
 export const allAnswers: Answers = {
@@ -47,6 +47,7 @@ export const allAnswers: Answers = {
   heldSeason,
   supportsWear,
   yield: yieldOf,
+  yieldSeasons,
   pickWeeks,
   seasonPicking,
   readPick,

@@ -8,13 +8,9 @@ import { supportRuns as readSupportRuns } from '../../../geo/measure/supportRuns
 import { type Farm, farm as farmKind } from '../../../geo/model/farm.ts'
 import { kindNamed } from '../../../geo/model/kinds.ts'
 import { type Photo, photos } from '../../../geo/model/photos.ts'
-import { planeAbout } from '../../../geo/plane/plane.ts'
-import { readOrigin } from '../../../geo/store/origin.ts'
 import { recordsOver as readRecordsOver } from '../../../geo/store/recordsOver.ts'
 import { readRecords } from '../../../geo/store/row.ts'
-import { reckonYield } from '../../../geo/yield/reckonYield.ts'
 import { seasonSpan } from '../../../geo/yield/season.ts'
-import { yieldOnMap } from '../../../geo/yield/yieldOnMap.ts'
 import { Refusal } from '../refusal.ts'
 import { type Answers, farmOf } from './answers.ts'
 
@@ -30,18 +26,6 @@ export const clearance: Answers['clearance'] = ({ on }, asked) =>
 
 export const supportRuns: Answers['supportRuns'] = ({ on }, asked) =>
   farmOf(asked).db.transaction((tx) => readSupportRuns(tx, on))
-
-export const yieldOf: Answers['yield'] = async (ask, asked) => {
-  const { db } = farmOf(asked)
-  const origin = await readOrigin(db)
-  if (!origin) throw new Refusal('not found', 'The farm has no ground yet: draw a field and a bed first.')
-  try {
-    return yieldOnMap(await db.transaction((tx) => reckonYield(tx, ask)), planeAbout(origin))
-  } catch (error) {
-    if (error instanceof RangeError) throw new Refusal('asked wrongly', error.message)
-    throw error
-  }
-}
 
 export const pickWeeks: Answers['pickWeeks'] = ({ season }, asked) =>
   farmOf(asked).db.transaction(async (tx) => {
