@@ -120,7 +120,11 @@ describe("the page's side of the door", () => {
   it('stops a request, and ends a worker that does not stop', async () => {
     const { ask } = desk()
     const stopping = new AbortController()
-    const reckoning = ask('yield', { season: 2025, seasons: [], of: null, cellM: 1, smoothM: 1 }, { signal: stopping.signal })
+    const reckoning = ask(
+      'yield',
+      { season: 2025, seasons: [], of: null, cellM: 1, smoothM: 1 },
+      { signal: stopping.signal },
+    )
     stopping.abort()
     expect(workers[0]!.asked.at(-1)).toEqual({ stop: 1 })
     await vi.advanceTimersByTimeAsync(60_000)
