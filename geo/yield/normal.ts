@@ -29,3 +29,19 @@ function erfcFraction(x: number): number {
   for (let k = 100; k >= 1; k -= 1) tail = x + k / 2 / tail
   return Math.exp(-x * x) / (Math.sqrt(Math.PI) * tail)
 }
+
+/** Chance that a standard normal variable lies below z. */
+export function normalBelow(z: number): number {
+  return z < 0 ? twoSidedP(z) / 2 : 1 - twoSidedP(z) / 2
+}
+
+/** The z below which a standard normal variable lies with chance `p` (above 0, below 1): by halves, to rounding. */
+export function quantileNormal(p: number): number {
+  let [low, high] = [-40, 40]
+  for (let k = 0; k < 200 && high - low > 1e-15 * Math.abs(low + high); k += 1) {
+    const middle = (low + high) / 2
+    if (normalBelow(middle) < p) low = middle
+    else high = middle
+  }
+  return (low + high) / 2
+}

@@ -70,6 +70,7 @@ const ASKS = {
   heldSeason: z.object({ season }),
   supportsWear: asOn,
   yield: z.object(yieldSurface),
+  yieldComparisons: z.object(yieldGround),
   yieldSeasons: z.object({ ...yieldGround, on: day }),
   pickWeeks: z.object({ season }),
   seasonPicking: z.object({ season, on: day }),

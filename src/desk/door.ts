@@ -28,6 +28,7 @@ import type { HeldPiece } from '../../geo/supports/heldByDay.ts'
 import type { SupportsSeen } from '../../geo/supports/supportsSeen.ts'
 import type { SupportsWear } from '../../geo/supports/supportsWear.ts'
 import type { Fix } from '../../geo/track/fix.ts'
+import type { ReckonedComparisons } from '../../geo/yield/compare/reckonComparisons.ts'
 import type { OfCrops } from '../../geo/yield/ofCrops.ts'
 import type { ReckonedSeasons } from '../../geo/yield/seasons/reckonSeasons.ts'
 import type { YieldOnMap } from '../../geo/yield/yieldOnMap.ts'
@@ -58,6 +59,8 @@ export type { Edit } from '../../geo/store/edit.ts'
 export type { HeldPiece } from '../../geo/supports/heldByDay.ts'
 export type { InStore, SeenRun, SupportsSeen } from '../../geo/supports/supportsSeen.ts'
 export type { Breakage, SupportsWear, WornRun } from '../../geo/supports/supportsWear.ts'
+export type { ComparedGroup, Comparison } from '../../geo/yield/compare/comparisons.ts'
+export type { ReckonedComparisons } from '../../geo/yield/compare/reckonComparisons.ts'
 export type { OfCrops } from '../../geo/yield/ofCrops.ts'
 export type { YieldOnMap } from '../../geo/yield/yieldOnMap.ts'
 
@@ -260,6 +263,8 @@ export interface Requests {
   supportsWear: [ask: { on: string }, reply: SupportsWear]
   /** Yield of a season, or of several together where `seasons` names any; of all crops, or of one or of one family. */
   yield: [ask: YieldSurfaceAsked, reply: YieldOnMap]
+  /** System, variety and side comparisons within crops. */
+  yieldComparisons: [ask: YieldGroundAsked, reply: ReckonedComparisons]
   /** Season against season, cold ground over the seasons, and what the season of the day is to give. */
   yieldSeasons: [ask: YieldGroundAsked & { on: string }, reply: YieldSeasons]
   pickWeeks: [ask: { season: number }, reply: readonly PickWeek[]]

@@ -1,7 +1,9 @@
 import type { Database } from '../../../geo/store/database.ts'
+import { reckonComparisons } from '../../../geo/yield/compare/reckonComparisons.ts'
 import type { OfCrops } from '../../../geo/yield/ofCrops.ts'
 import { reckonSeasons } from '../../../geo/yield/seasons/reckonSeasons.ts'
 import { WrongUse } from '../wrongUse.ts'
+import { comparisonsTable } from './comparisonsTable.ts'
 import { seasonsTable } from './seasonsTable.ts'
 
 /** What the yield of a season can be told with besides. */
@@ -22,6 +24,10 @@ const ALSO: Readonly<Record<string, (db: Database, asked: AlsoAsked) => Promise<
   async seasons(db, asked) {
     const { together: _, ...told } = await reckonSeasons(db, asked)
     return { data: told, text: seasonsTable(told) }
+  },
+  async comparisons(db, asked) {
+    const told = await reckonComparisons(db, asked)
+    return { data: told, text: comparisonsTable(told) }
   },
 }
 

@@ -24,7 +24,7 @@ import { readTracks } from './readTracks.ts'
 import { sendOut } from './sendOut.ts'
 import { heldSeason, supportsSeen, supportsWear } from './supports.ts'
 import { takeArchive } from './takeArchive.ts'
-import { yieldOf, yieldSeasons } from './yields.ts'
+import { yieldComparisons, yieldOf, yieldSeasons } from './yields.ts'
 
 /** Who answers which request. */
 export const allAnswers: Answers = {
@@ -47,6 +47,7 @@ export const allAnswers: Answers = {
   heldSeason,
   supportsWear,
   yield: yieldOf,
+  yieldComparisons,
   yieldSeasons,
   pickWeeks,
   seasonPicking,

@@ -1,6 +1,7 @@
 import { planeAbout } from '../../../geo/plane/plane.ts'
 import type { Database } from '../../../geo/store/database.ts'
 import { readOrigin } from '../../../geo/store/origin.ts'
+import { reckonComparisons } from '../../../geo/yield/compare/reckonComparisons.ts'
 import { reckonYield } from '../../../geo/yield/reckonYield.ts'
 import { reckonSeasons } from '../../../geo/yield/seasons/reckonSeasons.ts'
 import { yieldOnMap } from '../../../geo/yield/yieldOnMap.ts'
@@ -12,6 +13,9 @@ export const yieldOf: Answers['yield'] = async (ask, asked) => {
   if (!origin) throw new Refusal('not found', 'The farm has no ground yet: draw a field and a bed first.')
   return yieldOnMap(await reckoned(asked, (tx) => reckonYield(tx, ask)), planeAbout(origin))
 }
+
+export const yieldComparisons: Answers['yieldComparisons'] = (ask, asked) =>
+  reckoned(asked, (tx) => reckonComparisons(tx, ask))
 
 export const yieldSeasons: Answers['yieldSeasons'] = async (ask, asked) => {
   const { together: _, ...told } = await reckoned(asked, (tx) => reckonSeasons(tx, ask))

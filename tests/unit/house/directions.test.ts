@@ -30,7 +30,7 @@ const MAY: Readonly<Record<string, readonly string[] | null>> = {
   'geo/track': ['geo/model', 'geo/plane'],
   'geo/store': ['geo/model', 'geo/plane'],
   'geo/measure': ['geo/model', 'geo/plane', 'geo/store'],
-  'geo/yield': ['geo/model', 'geo/plane', 'geo/store'],
+  'geo/yield': ['geo/model', 'geo/plane', 'geo/store', 'geo/measure', 'geo/sun'],
   'geo/sun': ['geo/model', 'geo/plane'],
   'geo/supports': ['geo/model', 'geo/plane', 'geo/store', 'geo/measure'],
   'geo/picking': ['geo/model', 'geo/plane', 'geo/store'],
