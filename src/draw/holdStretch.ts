@@ -196,7 +196,7 @@ export function holdStretch(farmMap: FarmMap, origin: LonLat, callbacks: Stretch
       stopListening()
       map.off('move', draw)
       map.getContainer().classList.remove('drawing', 'can-take')
-      farmMap.drawing.release([])
+      void farmMap.drawing.release([])
       overlay.remove()
     },
   }

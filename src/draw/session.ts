@@ -113,8 +113,11 @@ export interface Finished {
 export interface SessionCallbacks {
   /** At every move of the pointer and every change. */
   onMeasure(measures: LiveMeasures): void
-  /** The shape is done; the session is over. Not called with a shape that has a problem. */
-  onFinish(finished: Finished): void
+  /**
+   * The shape is done; the session is over. Not called with a shape that has a problem. Where what is answered is over,
+   * the map draws it; until then it stands as it was drawn.
+   */
+  onFinish(finished: Finished): Promise<unknown> | undefined
   /** A length in the person's units, to stand beside each side on the map; without it none stands there. */
   showLength?(lengthM: number): string
   /** Given up with Escape (or `cancel`); the session is over. */

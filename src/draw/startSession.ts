@@ -9,7 +9,7 @@ import { moveThings } from './moveThings.ts'
 import { makeOverlay } from './overlay.ts'
 import { linesOf } from './placeGeometry.ts'
 import { selectThings } from './selectThings.ts'
-import type { PlacedThing, Session, SessionCallbacks, SessionWork, Tool } from './session.ts'
+import type { Finished, PlacedThing, Session, SessionCallbacks, SessionWork, Tool } from './session.ts'
 import { type EditGeometry, geometryOf } from './shape.ts'
 import { ALL_SNAPS } from './snap.ts'
 import type { Table } from './table.ts'
@@ -35,11 +35,17 @@ export function startSession(
   let over = false
   let shown: { readonly things: readonly PlacedThing[]; readonly faulty: boolean } = { things: [], faulty: false }
 
-  const end = (placed: readonly PlacedThing[]) => {
+  const end = () => {
     over = true
     stopListening()
     container.classList.remove('drawing', 'can-take')
-    farmMap.drawing.release(placed)
+  }
+  /** The shape stands as it was drawn until it has been told, and then until the map has drawn it. */
+  const settle = (placed: readonly PlacedThing[], finished: Finished) => {
+    end()
+    overlay.settle()
+    const told = callbacks.onFinish(finished)
+    void farmMap.drawing.release(placed, told).then(() => map.once('idle', clear).triggerRepaint())
   }
   const clear = () => {
     map.off('move', show)
@@ -58,22 +64,26 @@ export function startSession(
     },
     finish(shape, measures, others = []) {
       const geometry = geometryOf(shape, ground.plane)
-      end([...(edited ? [{ ...edited, geometry }] : []), ...others])
-      overlay.settle()
-      callbacks.onFinish({ geometry, measures: measures(geometry), others })
-      map.once('idle', clear).triggerRepaint()
+      settle([...(edited ? [{ ...edited, geometry }] : []), ...others], {
+        geometry,
+        measures: measures(geometry),
+        others,
+      })
     },
     finishAll(things, measures) {
-      end(things)
-      overlay.settle()
       const [first] = things
       const geometry = (first?.geometry ?? { type: 'Point', coordinates: [0, 0] }) as EditGeometry
-      callbacks.onFinish({ geometry, measures, others: things })
-      map.once('idle', clear).triggerRepaint()
+      settle(things, { geometry, measures, others: things })
     },
     canTake: (yes) => void container.classList.toggle('can-take', yes),
   }
   const work = workOf(tool, table, farmMap)
+  let carried: readonly PlacedThing[] = []
+  /** What goes along is drawn where it comes, and not by the map. */
+  const hold = () => {
+    carried = callbacks.along?.() ?? []
+    farmMap.drawing.hold([...hidden, ...carried.map(({ kind, id }) => ({ kind, id }))])
+  }
   const show = () => {
     work.show()
     const { things, faulty } = shown
@@ -93,7 +103,8 @@ export function startSession(
   }
   const cancel = () => {
     if (over) return
-    end([])
+    end()
+    void farmMap.drawing.release([])
     clear()
     callbacks.onCancel()
   }
@@ -105,7 +116,7 @@ export function startSession(
       return true
     },
   })
-  farmMap.drawing.hold(hidden)
+  hold()
   container.classList.add('drawing')
   map.on('move', show)
   map.getCanvas().focus({ preventScroll: true })
@@ -125,7 +136,10 @@ export function startSession(
       shown = { things, faulty }
       show()
     }, undefined),
-    refresh: whileOn(show, undefined),
+    refresh: whileOn(() => {
+      if (callbacks.along && callbacks.along() !== carried) hold()
+      show()
+    }, undefined),
     finish: whileOn(work.finish, null),
     cancel,
   }

@@ -153,8 +153,12 @@ export interface DrawingGround {
   readonly changes: number
   /** While held, taps and hovers are drawing's, and `hidden` (being edited) is not drawn. */
   hold(hidden: readonly Thing[]): void
-  /** Draws what was hidden again as it was, and things that were given a new place there. */
-  release(placed: readonly (Thing & { readonly geometry: Geometry })[]): void
+  /**
+   * Lets go, and draws what was hidden again as it was, and things that were given a new place there, as soon as `after`
+   * is over, however it ends: cutting tiles would keep what is done with the shape waiting. Settles when the map's worker
+   * has taken it in.
+   */
+  release(placed: readonly (Thing & { readonly geometry: Geometry })[], after?: Promise<unknown>): Promise<void>
   /** What a tap at a place, in pixels from the map's upper left corner, would mean. */
   thingAt(at: readonly [x: number, y: number], touch: boolean): Thing | null
   /** Everything that lies wholly within a box on the screen. */

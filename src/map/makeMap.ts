@@ -113,11 +113,18 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
     const features = shown.flatMap((thing) => store.featuresOf(thing).filter((f) => !('ring' in f.properties)))
     return then(() => source('selected').setData({ type: 'FeatureCollection', features }))
   }
-  const apply = async (diffs: ReturnType<typeof store.patch>) => {
-    await then(() =>
-      Promise.all(Object.entries(diffs).map(([name, diff]) => source(name as StoreSource).updateData(diff))),
-    )
+  /** The sources take what changes in the order in which the store did. */
+  let queue: Promise<unknown> = styled
+  const inTurn = (run: () => Promise<unknown>, after?: Promise<unknown>): Promise<void> => {
+    const done = Promise.allSettled([queue, after]).then(() => then(run))
+    queue = done
+    return done.then(() => undefined)
   }
+  const apply = (diffs: ReturnType<typeof store.patch>, after?: Promise<unknown>): Promise<void> =>
+    inTurn(
+      () => Promise.all(Object.entries(diffs).map(([name, diff]) => source(name as StoreSource).updateData(diff))),
+      after,
+    )
 
   const view = (): MapView => {
     const { lng, lat } = map.getCenter()
@@ -149,7 +156,7 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
       const collections = store.replaceAll(given)
       changes++
       const selecting = showSelected()
-      await then(() =>
+      await inTurn(() =>
         Promise.all(Object.entries(collections).map(([name, data]) => source(name as StoreSource).setData(data))),
       )
       await selecting
@@ -255,13 +262,14 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
         void apply(store.hide(hidden))
         if (hidden.length > 0 && selected.length > 0) void showSelected()
       },
-      release(placed) {
+      release(placed, after) {
         held = false
         const wasHidden = hiddenNow.length > 0
         hiddenNow = []
-        void apply(store.letBack(placed))
         if (placed.length > 0) changes++
-        if ((wasHidden || placed.length > 0) && selected.length > 0) void showSelected()
+        const applied = apply(store.letBack(placed), after)
+        if (!((wasHidden || placed.length > 0) && selected.length > 0)) return applied
+        return Promise.all([applied, inTurn(showSelected)]).then(() => undefined)
       },
       thingAt: pointer.thingAt,
       thingsIn: pointer.thingsIn,

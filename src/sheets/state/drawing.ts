@@ -79,7 +79,7 @@ export async function takeUp(wanted: Tool): Promise<void> {
     onFinish: (finished) => {
       const there = standing
       over()
-      void finish(wanted, finished, there)
+      return finish(wanted, finished, there)
     },
     onCancel: over,
     showLength: (lengthM) => told(lengthFigure(lengthM, units.value)),

@@ -60,6 +60,7 @@ const page = {
       },
       onFinish: (finished) => {
         told.finished = finished
+        return undefined
       },
       onCancel: () => {
         told.cancelled++
