@@ -6,6 +6,7 @@ import type { YieldInput, YieldNote } from './yieldInput.ts'
 
 /** Ground in one bed over which mass lies evenly. */
 export type Footprint = {
+  readonly season: number
   readonly bed: number
   readonly rings: readonly Ring[]
   /** Picked from it. */
@@ -38,6 +39,7 @@ export function footprints(
   beds: readonly LaidBed[],
   crops: ReadonlySet<string> | null = null,
 ): Footprints {
+  const { season } = input
   const { strips, notes } = plantingStrips(input, beds)
   const sole = soleCrops(strips, beds.length)
   const kgOf = new Map(input.picks.plantings.map((sum) => [sum.planting, sum.kg]))
@@ -49,9 +51,21 @@ export function footprints(
   const planted = strips.map(({ planting, bed, rings, areaM2 }): Footprint => {
     const expectedKg = (means.get(planting.crop)?.kgPerM2 ?? 0) * areaM2
     const { id, crop } = planting
-    return { bed, rings, kg: kgOf.get(id) ?? 0, planting: id, crop, plantingsOfCrop: plantingsOf(crop), expectedKg }
+    return {
+      season,
+      bed,
+      rings,
+      kg: kgOf.get(id) ?? 0,
+      planting: id,
+      crop,
+      plantingsOfCrop: plantingsOf(crop),
+      expectedKg,
+    }
   })
-  const all = [...planted, ...loose.placed.map((spot) => ({ ...spot, plantingsOfCrop: plantingsOf(spot.crop) }))]
+  const all = [
+    ...planted,
+    ...loose.placed.map((spot) => ({ ...spot, season, plantingsOfCrop: plantingsOf(spot.crop) })),
+  ]
   const asked = (crop: string | null): boolean => crops === null || (crop !== null && crops.has(crop))
   return {
     footprints: all.filter((f) => asked(f.crop) && (f.kg > 0 || f.expectedKg > 0)),
@@ -64,7 +78,7 @@ export function footprints(
 
 /** Picks told by bed or by spot: they count to the bed's crop where it has but one. */
 function loosePicks(input: YieldInput, beds: readonly LaidBed[], sole: readonly (string | null)[]) {
-  const placed: Omit<Footprint, 'plantingsOfCrop'>[] = []
+  const placed: Omit<Footprint, 'season' | 'plantingsOfCrop'>[] = []
   const bedAt = new Map(beds.map((bed, k) => [bed.id, k]))
   for (const { bed: id, kg } of input.picks.beds) {
     const bed = bedAt.get(id)
@@ -87,7 +101,7 @@ function loosePicks(input: YieldInput, beds: readonly LaidBed[], sole: readonly 
 }
 
 function looseNotes(
-  placed: readonly Omit<Footprint, 'plantingsOfCrop'>[],
+  placed: readonly Omit<Footprint, 'season' | 'plantingsOfCrop'>[],
   beds: readonly LaidBed[],
   moved: number,
   unplacedKg: number,

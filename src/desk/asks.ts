@@ -71,6 +71,7 @@ const ASKS = {
   supportsWear: asOn,
   yield: z.object(yieldSurface),
   yieldComparisons: z.object(yieldGround),
+  yieldNear: z.object(yieldGround),
   yieldSeasons: z.object({ ...yieldGround, on: day }),
   pickWeeks: z.object({ season }),
   seasonPicking: z.object({ season, on: day }),

@@ -29,6 +29,7 @@ import type { SupportsSeen } from '../../geo/supports/supportsSeen.ts'
 import type { SupportsWear } from '../../geo/supports/supportsWear.ts'
 import type { Fix } from '../../geo/track/fix.ts'
 import type { ReckonedComparisons } from '../../geo/yield/compare/reckonComparisons.ts'
+import type { ReckonedNear } from '../../geo/yield/near/reckonNear.ts'
 import type { OfCrops } from '../../geo/yield/ofCrops.ts'
 import type { ReckonedSeasons } from '../../geo/yield/seasons/reckonSeasons.ts'
 import type { YieldOnMap } from '../../geo/yield/yieldOnMap.ts'
@@ -61,6 +62,8 @@ export type { InStore, SeenRun, SupportsSeen } from '../../geo/supports/supports
 export type { Breakage, SupportsWear, WornRun } from '../../geo/supports/supportsWear.ts'
 export type { ComparedGroup, Comparison } from '../../geo/yield/compare/comparisons.ts'
 export type { ReckonedComparisons } from '../../geo/yield/compare/reckonComparisons.ts'
+export type { NearEffect } from '../../geo/yield/near/effects.ts'
+export type { ReckonedNear } from '../../geo/yield/near/reckonNear.ts'
 export type { OfCrops } from '../../geo/yield/ofCrops.ts'
 export type { YieldOnMap } from '../../geo/yield/yieldOnMap.ts'
 
@@ -265,6 +268,8 @@ export interface Requests {
   yield: [ask: YieldSurfaceAsked, reply: YieldOnMap]
   /** System, variety and side comparisons within crops. */
   yieldComparisons: [ask: YieldGroundAsked, reply: ReckonedComparisons]
+  /** What lies near and how the index goes with it, and for each zone what to look at in the field. */
+  yieldNear: [ask: YieldGroundAsked, reply: ReckonedNear]
   /** Season against season, cold ground over the seasons, and what the season of the day is to give. */
   yieldSeasons: [ask: YieldGroundAsked & { on: string }, reply: YieldSeasons]
   pickWeeks: [ask: { season: number }, reply: readonly PickWeek[]]

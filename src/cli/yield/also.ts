@@ -1,9 +1,11 @@
 import type { Database } from '../../../geo/store/database.ts'
 import { reckonComparisons } from '../../../geo/yield/compare/reckonComparisons.ts'
+import { reckonNear } from '../../../geo/yield/near/reckonNear.ts'
 import type { OfCrops } from '../../../geo/yield/ofCrops.ts'
 import { reckonSeasons } from '../../../geo/yield/seasons/reckonSeasons.ts'
 import { WrongUse } from '../wrongUse.ts'
 import { comparisonsTable } from './comparisonsTable.ts'
+import { nearTable, questionsTable } from './nearTable.ts'
 import { seasonsTable } from './seasonsTable.ts'
 
 /** What the yield of a season can be told with besides. */
@@ -28,6 +30,15 @@ const ALSO: Readonly<Record<string, (db: Database, asked: AlsoAsked) => Promise<
   async comparisons(db, asked) {
     const told = await reckonComparisons(db, asked)
     return { data: told, text: comparisonsTable(told) }
+  },
+  async near(db, asked) {
+    const told = await reckonNear(db, asked)
+    const { questions: _, ...data } = told
+    return { data, text: nearTable(told) }
+  },
+  async questions(db, asked) {
+    const told = await reckonNear(db, asked)
+    return { data: told.questions, text: questionsTable(told) }
   },
 }
 

@@ -2,6 +2,7 @@ import { planeAbout } from '../../../geo/plane/plane.ts'
 import type { Database } from '../../../geo/store/database.ts'
 import { readOrigin } from '../../../geo/store/origin.ts'
 import { reckonComparisons } from '../../../geo/yield/compare/reckonComparisons.ts'
+import { reckonNear } from '../../../geo/yield/near/reckonNear.ts'
 import { reckonYield } from '../../../geo/yield/reckonYield.ts'
 import { reckonSeasons } from '../../../geo/yield/seasons/reckonSeasons.ts'
 import { yieldOnMap } from '../../../geo/yield/yieldOnMap.ts'
@@ -16,6 +17,8 @@ export const yieldOf: Answers['yield'] = async (ask, asked) => {
 
 export const yieldComparisons: Answers['yieldComparisons'] = (ask, asked) =>
   reckoned(asked, (tx) => reckonComparisons(tx, ask))
+
+export const yieldNear: Answers['yieldNear'] = (ask, asked) => reckoned(asked, (tx) => reckonNear(tx, ask))
 
 export const yieldSeasons: Answers['yieldSeasons'] = async (ask, asked) => {
   const { together: _, ...told } = await reckoned(asked, (tx) => reckonSeasons(tx, ask))

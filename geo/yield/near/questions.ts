@@ -1,0 +1,143 @@
+import type { Metres } from '../../plane/lonLat.ts'
+import type { Stretch } from '../stretches.ts'
+import type { LowYieldZone } from '../zones.ts'
+import type { Factor } from './effects.ts'
+
+/** Something worth a look in the field: where, what, and why it is asked. Ticked, it becomes an observation. */
+export interface FieldQuestion {
+  readonly id: string
+  /** The zone's place in the list, from `zone 1`. */
+  readonly zone: string
+  readonly question: string
+  readonly reason: string
+  /** What the observation is called that it becomes. */
+  readonly kind: string
+  /** In the zone, in the farm's plane. */
+  readonly at: Metres
+}
+
+/** A factor is asked about where its mean over the zone's plots comes to this. */
+const NEAR = 0.25
+/** A dressing is asked about where this share of the other plots had it and none of the zone's. */
+const COMMON = 0.5
+/** A plot counts to a zone where its middle lies within this of the middle of one of its stretches. */
+const IN_ZONE_M = 4
+
+type Asked = Pick<FieldQuestion, 'question' | 'reason' | 'kind'>
+
+/**
+ * For each zone the questions worth a look, of what lies near its plots; the last two are asked of every zone.
+ * Nearness is a reason to look, never a verdict.
+ */
+export function zoneQuestions(
+  zones: readonly LowYieldZone[],
+  stretches: readonly Stretch[],
+  plots: readonly { readonly bed: number; readonly x: number; readonly y: number }[],
+  factors: readonly Factor[],
+): FieldQuestion[] {
+  return zones.flatMap((zone, z) => {
+    const own = zone.stretches.map((s) => stretches[s]!)
+    const inside = plots.map(({ bed, x, y }) =>
+      own.some((s) => s.bed === bed && Math.hypot(s.x - x, s.y - y) <= IN_ZONE_M),
+    )
+    const at = middleOf(own)
+    const asked = inside.includes(true) ? factors.flatMap((factor) => askOf(factor, inside)) : []
+    const of = `zone ${z + 1}`
+    return [...asked, ...ALWAYS].map((one) => ({ id: `${of}: ${one.kind}`, zone: of, at, ...one }))
+  })
+}
+
+/** The middle of the stretch nearest to the middle of them all, so that it lies on the bed. */
+function middleOf(own: readonly Stretch[]): Metres {
+  const [mx, my] = [own.reduce((s, { x }) => s + x / own.length, 0), own.reduce((s, { y }) => s + y / own.length, 0)]
+  const nearest = own.reduce((a, b) => (Math.hypot(a.x - mx, a.y - my) <= Math.hypot(b.x - mx, b.y - my) ? a : b))
+  return [nearest.x, nearest.y]
+}
+
+const ALWAYS: readonly Asked[] = [
+  {
+    question:
+      'Does water stand here after rain, or is the ground harder than beside it? Push a rod in at three places.',
+    reason: 'Asked of every zone: wet and packed ground is on no record until it is seen.',
+    kind: 'wet or packed ground',
+  },
+  {
+    question: 'Was all that was picked here written down, and to this place?',
+    reason: 'Asked of every zone: a pick missed or told to another bed looks the same as poor ground.',
+    kind: 'picks not written down',
+  },
+]
+
+function askOf({ kind, name, values, among, reachM }: Factor, inside: readonly boolean[]): Asked[] {
+  const own = values.filter((_, k) => inside[k] && (among?.[k] ?? true))
+  const others = values.filter((_, k) => !inside[k] && (among?.[k] ?? true))
+  if (own.length === 0) return []
+  const here = own.reduce((sum, v) => sum + v / own.length, 0)
+  const there = others.length === 0 ? 0 : others.reduce((sum, v) => sum + v / others.length, 0)
+  if (kind === 'dressing') {
+    if (here > 0 || there < COMMON) return []
+    const question = `Was ${name} left out here, or only not written down?`
+    return [{ question, reason: `Most other ground had ${name}; none is told of here.`, kind: `${name} missed` }]
+  }
+  if (kind === 'support') {
+    if (here >= NEAR || there < COMMON) return []
+    const question = 'Did the plants here lie on the ground, or was their support down?'
+    return [
+      { question, reason: `Most other plantings of such crops had ${name}; here hardly any.`, kind: 'support down' },
+    ]
+  }
+  if (here < NEAR) return []
+  const within = `within ${reachM} m`
+  switch (kind) {
+    case 'walnut':
+      return [
+        {
+          question:
+            'Do walnut roots reach this ground, and do sensitive plants wilt or yellow? Dig a spade deep and look.',
+          reason: `The canopy of a tree that gives off juglone is over it or ends ${within}.`,
+          kind: 'walnut roots',
+        },
+      ]
+    case 'canopy':
+      return [
+        {
+          question: 'Do tree roots take the water here, and does the crown drip or shade it?',
+          reason: `A tree’s canopy is over it or ends ${within}.`,
+          kind: 'tree roots',
+        },
+      ]
+    case 'shade':
+      return [
+        {
+          question: 'What throws its shadow here in the morning, at noon and in the afternoon?',
+          reason: `Trees and supports take about ${Math.round(here * 100)} % of the hours of direct sun.`,
+          kind: 'shade',
+        },
+      ]
+    case 'field edge':
+    case 'fence':
+      return [
+        {
+          question: 'Are there tracks, droppings or bitten plants, and is the fence whole along here?',
+          reason: `${kind === 'fence' ? 'A fence' : 'The field’s edge'} lies ${within}.`,
+          kind: 'animal damage',
+        },
+      ]
+    case 'family before':
+      return [
+        {
+          question: 'Pull a weak plant: are roots or stem brown, swollen or eaten?',
+          reason: 'The same family stood in this bed within the two years before.',
+          kind: 'root or stem disease',
+        },
+      ]
+    case 'seen':
+      return [
+        {
+          question: `Is there still ${name} here, and how far does it reach?`,
+          reason: `${name} was seen ${within} in the season.`,
+          kind: name!,
+        },
+      ]
+  }
+}

@@ -1,0 +1,19 @@
+import type { ReckonedNear } from '../../../geo/yield/near/reckonNear.ts'
+import { nearWords } from '../../../geo/yield/near/words.ts'
+import { table } from '../table.ts'
+
+/** What yield goes with, the surest first, in figures and in words. */
+export function nearTable({ effects, plots, tooLittle, method }: ReckonedNear): string {
+  const heads = ['near', 'with', 'without', 'index', 'low', 'high', 'p', 'q', 'not to be told from']
+  const lines = effects.map((e) => [e.id, e.with, e.without, e.effect, e.low, e.high, e.p, e.q, e.alike.join(', ')])
+  const words = effects.map((effect) => `- ${nearWords(effect, (metres) => `${metres} m`)}`)
+  const told = tooLittle ?? `${table(heads, lines, 3)}\n\n${words.join('\n')}`
+  return `What lies near, over ${plots} plots\n${told}\n\n${method}`
+}
+
+/** The questions worth a look in the field, zone by zone, to be ticked. */
+export function questionsTable({ questions }: ReckonedNear): string {
+  if (questions.length === 0) return 'No zone, so nothing to look at in the field.'
+  const lines = questions.map(({ zone, question, reason }) => `[ ] ${zone}: ${question}\n    ${reason}`)
+  return `To look at in the field\n${lines.join('\n')}`
+}
