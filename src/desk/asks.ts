@@ -72,6 +72,11 @@ const ASKS = {
   yield: z.object(yieldSurface),
   yieldComparisons: z.object(yieldGround),
   yieldNear: z.object(yieldGround),
+  yieldPoints: z.object({
+    ...yieldGround,
+    cellM: z.number().positive(),
+    method: z.enum(['kriging', 'inverse distance']),
+  }),
   yieldSeasons: z.object({ ...yieldGround, on: day }),
   pickWeeks: z.object({ season }),
   seasonPicking: z.object({ season, on: day }),

@@ -31,6 +31,8 @@ import type { Fix } from '../../geo/track/fix.ts'
 import type { ReckonedComparisons } from '../../geo/yield/compare/reckonComparisons.ts'
 import type { ReckonedNear } from '../../geo/yield/near/reckonNear.ts'
 import type { OfCrops } from '../../geo/yield/ofCrops.ts'
+import type { PointMethod } from '../../geo/yield/points/pointSurface.ts'
+import type { ReckonedPoints } from '../../geo/yield/points/reckonPoints.ts'
 import type { ReckonedSeasons } from '../../geo/yield/seasons/reckonSeasons.ts'
 import type { YieldOnMap } from '../../geo/yield/yieldOnMap.ts'
 
@@ -65,6 +67,8 @@ export type { ReckonedComparisons } from '../../geo/yield/compare/reckonComparis
 export type { NearEffect } from '../../geo/yield/near/effects.ts'
 export type { ReckonedNear } from '../../geo/yield/near/reckonNear.ts'
 export type { OfCrops } from '../../geo/yield/ofCrops.ts'
+export type { PointMethod, PointSurface } from '../../geo/yield/points/pointSurface.ts'
+export type { ReckonedPoints } from '../../geo/yield/points/reckonPoints.ts'
 export type { YieldOnMap } from '../../geo/yield/yieldOnMap.ts'
 
 /** A farm kept on this device. */
@@ -268,6 +272,8 @@ export interface Requests {
   yield: [ask: YieldSurfaceAsked, reply: YieldOnMap]
   /** System, variety and side comparisons within crops. */
   yieldComparisons: [ask: YieldGroundAsked, reply: ReckonedComparisons]
+  /** The index through the middles of stretches by kriging or inverse distance, at the surface's cells in their order. */
+  yieldPoints: [ask: Omit<YieldSurfaceAsked, 'smoothM'> & { method: PointMethod }, reply: ReckonedPoints]
   /** What lies near and how the index goes with it, and for each zone what to look at in the field. */
   yieldNear: [ask: YieldGroundAsked, reply: ReckonedNear]
   /** Season against season, cold ground over the seasons, and what the season of the day is to give. */

@@ -2,10 +2,12 @@ import type { Database } from '../../../geo/store/database.ts'
 import { reckonComparisons } from '../../../geo/yield/compare/reckonComparisons.ts'
 import { reckonNear } from '../../../geo/yield/near/reckonNear.ts'
 import type { OfCrops } from '../../../geo/yield/ofCrops.ts'
+import { reckonPoints } from '../../../geo/yield/points/reckonPoints.ts'
 import { reckonSeasons } from '../../../geo/yield/seasons/reckonSeasons.ts'
 import { WrongUse } from '../wrongUse.ts'
 import { comparisonsTable } from './comparisonsTable.ts'
 import { nearTable, questionsTable } from './nearTable.ts'
+import { METHODS, pointsData, pointsTable } from './pointsTable.ts'
 import { seasonsTable } from './seasonsTable.ts'
 
 /** What the yield of a season can be told with besides. */
@@ -35,6 +37,12 @@ const ALSO: Readonly<Record<string, (db: Database, asked: AlsoAsked) => Promise<
     const told = await reckonNear(db, asked)
     const { questions: _, ...data } = told
     return { data, text: nearTable(told) }
+  },
+  async points(db, asked) {
+    const told = await Promise.all(
+      METHODS.map(async (method) => ({ method, ...(await reckonPoints(db, { ...asked, method })) })),
+    )
+    return { data: told.map(pointsData), text: pointsTable(told) }
   },
   async questions(db, asked) {
     const told = await reckonNear(db, asked)

@@ -24,7 +24,7 @@ import { readTracks } from './readTracks.ts'
 import { sendOut } from './sendOut.ts'
 import { heldSeason, supportsSeen, supportsWear } from './supports.ts'
 import { takeArchive } from './takeArchive.ts'
-import { yieldComparisons, yieldNear, yieldOf, yieldSeasons } from './yields.ts'
+import { yieldComparisons, yieldNear, yieldOf, yieldPoints, yieldSeasons } from './yields.ts'
 
 /** Who answers which request. */
 export const allAnswers: Answers = {
@@ -49,6 +49,7 @@ export const allAnswers: Answers = {
   yield: yieldOf,
   yieldComparisons,
   yieldNear,
+  yieldPoints,
   yieldSeasons,
   pickWeeks,
   seasonPicking,

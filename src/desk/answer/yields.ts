@@ -3,6 +3,7 @@ import type { Database } from '../../../geo/store/database.ts'
 import { readOrigin } from '../../../geo/store/origin.ts'
 import { reckonComparisons } from '../../../geo/yield/compare/reckonComparisons.ts'
 import { reckonNear } from '../../../geo/yield/near/reckonNear.ts'
+import { reckonPoints } from '../../../geo/yield/points/reckonPoints.ts'
 import { reckonYield } from '../../../geo/yield/reckonYield.ts'
 import { reckonSeasons } from '../../../geo/yield/seasons/reckonSeasons.ts'
 import { yieldOnMap } from '../../../geo/yield/yieldOnMap.ts'
@@ -19,6 +20,8 @@ export const yieldComparisons: Answers['yieldComparisons'] = (ask, asked) =>
   reckoned(asked, (tx) => reckonComparisons(tx, ask))
 
 export const yieldNear: Answers['yieldNear'] = (ask, asked) => reckoned(asked, (tx) => reckonNear(tx, ask))
+
+export const yieldPoints: Answers['yieldPoints'] = (ask, asked) => reckoned(asked, (tx) => reckonPoints(tx, ask))
 
 export const yieldSeasons: Answers['yieldSeasons'] = async (ask, asked) => {
   const { together: _, ...told } = await reckoned(asked, (tx) => reckonSeasons(tx, ask))
