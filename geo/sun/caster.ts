@@ -20,6 +20,9 @@ export interface Crown {
   readonly highM: number
 }
 
+/** A support whose height neither it nor its system tells is taken to be so tall: our assumption. */
+export const SUPPORT_HEIGHT_M = 1.8
+
 /** How far from its foot a caster can throw a shadow while the sun stands at least so high. */
 export function reachM(caster: Caster, altitudeDeg: number): number {
   const perMetre = 1 / Math.tan((altitudeDeg * Math.PI) / 180)

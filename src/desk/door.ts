@@ -7,9 +7,11 @@ import type { FormatName } from '../../geo/exchange/driver.ts'
 import type { Column } from '../../geo/exchange/layers/columns.ts'
 import type { LayerPlan } from '../../geo/exchange/layers/plan.ts'
 import type { BedHistory } from '../../geo/growing/bedHistory.ts'
+import type { ClimbedFamily } from '../../geo/growing/climbedBySeason.ts'
 import type { Copied, MoveOn } from '../../geo/growing/copySeason.ts'
 import type { Warning } from '../../geo/growing/warnings/warning.ts'
 import type { Layer, LayerFeature, LayerName } from '../../geo/layers/layer.ts'
+import type { CanopyYears } from '../../geo/measure/canopyYears.ts'
 import type { Clearance } from '../../geo/measure/clearances.ts'
 import type { Measured, MeasuredBed, MeasuredField } from '../../geo/measure/measured.ts'
 import type { SupportRun } from '../../geo/measure/supportRuns.ts'
@@ -24,6 +26,8 @@ import type { PickInFull } from '../../geo/picking/readPick.ts'
 import type { SeasonPicking } from '../../geo/picking/seasonPicking.ts'
 import type { LonLat } from '../../geo/plane/lonLat.ts'
 import type { Edit } from '../../geo/store/edit.ts'
+import type { ShadeAsked, ShadeOfSpan } from '../../geo/sun/bedShade.ts'
+import type { FarmCasters } from '../../geo/sun/readCasters.ts'
 import type { HeldPiece } from '../../geo/supports/heldByDay.ts'
 import type { SupportsSeen } from '../../geo/supports/supportsSeen.ts'
 import type { SupportsWear } from '../../geo/supports/supportsWear.ts'
@@ -44,8 +48,10 @@ export type { FormatName } from '../../geo/exchange/driver.ts'
 export type { Column } from '../../geo/exchange/layers/columns.ts'
 export type { LayerPlan } from '../../geo/exchange/layers/plan.ts'
 export type { BedHistory, Lane, Stood } from '../../geo/growing/bedHistory.ts'
+export type { ClimbedFamily } from '../../geo/growing/climbedBySeason.ts'
 export type { Copied, MoveOn } from '../../geo/growing/copySeason.ts'
 export type { Warning } from '../../geo/growing/warnings/warning.ts'
+export type { BedUnder, CanopyYears, TreeYears } from '../../geo/measure/canopyYears.ts'
 export type { Clearance } from '../../geo/measure/clearances.ts'
 export type { Measured, MeasuredBed, MeasuredField } from '../../geo/measure/measured.ts'
 export type { SupportRun } from '../../geo/measure/supportRuns.ts'
@@ -59,6 +65,8 @@ export type { Rhythm } from '../../geo/picking/pickRhythm.ts'
 export type { PickInFull } from '../../geo/picking/readPick.ts'
 export type { SeasonPicking } from '../../geo/picking/seasonPicking.ts'
 export type { Edit } from '../../geo/store/edit.ts'
+export type { BedShade, ShadeOfSpan } from '../../geo/sun/bedShade.ts'
+export type { FarmCasters } from '../../geo/sun/readCasters.ts'
 export type { HeldPiece } from '../../geo/supports/heldByDay.ts'
 export type { InStore, SeenRun, SupportsSeen } from '../../geo/supports/supportsSeen.ts'
 export type { Breakage, SupportsWear, WornRun } from '../../geo/supports/supportsWear.ts'
@@ -278,6 +286,14 @@ export interface Requests {
   yieldNear: [ask: YieldGroundAsked, reply: ReckonedNear]
   /** Season against season, cold ground over the seasons, and what the season of the day is to give. */
   yieldSeasons: [ask: YieldGroundAsked & { on: string }, reply: YieldSeasons]
+  /** What throws shadows on a day, in the plane: the page draws the shadows of any hour of it by itself. */
+  casters: [ask: { on: string }, reply: FarmCasters]
+  /** Hours of direct sun that a slice of the beds loses in a short span. */
+  bedShade: [ask: ShadeAsked, reply: ShadeOfSpan]
+  /** What has climbed, by family and season: a first guess at what will. */
+  climbed: [ask: Record<never, never>, reply: readonly ClimbedFamily[]]
+  /** Canopies and root reach in so many years to come. */
+  canopyYears: [ask: { on: string; ahead: number }, reply: CanopyYears]
   pickWeeks: [ask: { season: number }, reply: readonly PickWeek[]]
   /** The season from its first day to the day looked at (or its last). */
   seasonPicking: [ask: { season: number; on: string }, reply: SeasonPicking]

@@ -35,7 +35,7 @@ export interface Thing {
 /** What the surface's values are: amounts from nothing up to `most` (cividis), or an index about par, 1 (RdYlBu, half of par to half more). */
 export type Ramp = { readonly of: 'amount'; readonly most: number } | { readonly of: 'par' }
 
-/** Yield cells. `value` is in the unit of the caller; null is drawn as ground with nothing to tell. */
+/** Yield cells, or beds by the sun that they lose. `value` is in the unit of the caller; null is drawn as ground with nothing to tell. */
 export interface Surface {
   readonly ramp: Ramp
   readonly pieces: FeatureCollection<Polygon | MultiPolygon, { value: number | null }>
@@ -45,6 +45,15 @@ export interface Surface {
 export type Zones = FeatureCollection<Polygon | MultiPolygon, { id: string }>
 /** Posts along runs; `count` stand together, `end` where an end post does. */
 export type Posts = FeatureCollection<Point, { readonly count: number; readonly end: boolean }>
+
+/** What the Siting sheet lays over the plan; `words` stand along a line. */
+export type Siting = FeatureCollection<
+  Polygon | MultiPolygon | LineString,
+  {
+    readonly as: 'shadow' | 'canopy' | 'reach' | 'under' | 'candidate' | 'chosen' | 'later' | 'looked at'
+    readonly words?: string
+  }
+>
 
 /** What is not kept yet: beds and rows to be laid; a walk's track, the shape made of it, and where the device is with its accuracy. */
 export type Proposed = FeatureCollection<
@@ -184,11 +193,13 @@ export interface FarmMap {
   patch(changes: LayerChanges): Promise<void>
   setSheet(sheet: Sheet): void
   setNight(night: boolean): void
-  /** The yield cells, shown on the Yield sheet only. */
+  /** Coloured ground, shown on the sheets of yield and siting. */
   setSurface(surface: Surface | null): Promise<void>
   setZones(zones: Zones | null): Promise<void>
   /** Posts of the runs, shown on the Supports sheet only. */
   setPosts(posts: Posts | null): Promise<void>
+  /** Shadows, canopies to come and rows for supports, shown on the Siting sheet only. */
+  setSiting(siting: Siting | null): Promise<void>
   /** What is proposed, drawn above everything on every sheet. */
   setProposed(proposed: Proposed | null): Promise<void>
   /** Photos not in the list are taken away; a photo whose `picture` is the same object is not decoded again. Settles when all are handed to the map. */

@@ -180,6 +180,9 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
     async setPosts(posts) {
       await then(() => source('posts').setData(posts ?? NO_FEATURES))
     },
+    async setSiting(siting) {
+      await then(() => source('siting').setData(siting ?? NO_FEATURES))
+    },
     async setProposed(proposed) {
       await then(() => source('proposed').setData(proposed ?? NO_FEATURES))
     },

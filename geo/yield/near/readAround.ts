@@ -4,6 +4,7 @@ import { isJugloneSource } from '../../measure/juglone.ts'
 import type { Metres } from '../../plane/lonLat.ts'
 import type { Database } from '../../store/database.ts'
 import { fromEwkb } from '../../store/ewkb.ts'
+import { SUPPORT_HEIGHT_M } from '../../sun/caster.ts'
 import type { SeasonSpan } from '../season.ts'
 
 /** A line or the outline of an area, in the plane. */
@@ -29,9 +30,6 @@ export interface Around {
     readonly cleared: string | null
   }[]
 }
-
-/** A support whose height nobody told is taken to be so tall. */
-const SUPPORT_HEIGHT_M = 1.8
 
 /** Dressings from half a year before the season on are looked at. */
 const DRESSED_BEFORE = "interval '6 months'"

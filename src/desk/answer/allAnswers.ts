@@ -22,6 +22,7 @@ import { namePlanting, nearPlantings, notebookNames, pickHabits, readPick, seaso
 import { keepNotePicture, seeNotePicture } from './pictures.ts'
 import { readTracks } from './readTracks.ts'
 import { sendOut } from './sendOut.ts'
+import { bedShade, canopyYears, casters, climbed } from './siting.ts'
 import { heldSeason, supportsSeen, supportsWear } from './supports.ts'
 import { takeArchive } from './takeArchive.ts'
 import { yieldComparisons, yieldNear, yieldOf, yieldPoints, yieldSeasons } from './yields.ts'
@@ -51,6 +52,10 @@ export const allAnswers: Answers = {
   yieldNear,
   yieldPoints,
   yieldSeasons,
+  casters,
+  bedShade,
+  canopyYears,
+  climbed,
   pickWeeks,
   seasonPicking,
   readPick,

@@ -10,6 +10,8 @@ export interface Palette {
   readonly madder: string
   readonly tree: string
   readonly water: string
+  /** Ground that lies in shadow. */
+  readonly shade: string
 }
 
 export const DAY: Palette = {
@@ -22,6 +24,7 @@ export const DAY: Palette = {
   madder: '#9a3324',
   tree: '#3f5a33',
   water: '#5d7f86',
+  shade: '#c9c6b8',
 }
 
 /** By day, on white paper: grounds as light as they can be and still be told apart, to spare ink. */
@@ -37,4 +40,5 @@ export const NIGHT: Palette = {
   madder: '#ff9a80',
   tree: '#a8cf8e',
   water: '#93c3cd',
+  shade: '#3d4347',
 }

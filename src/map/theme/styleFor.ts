@@ -6,6 +6,7 @@ import { labelLayers } from './labelLayers.ts'
 import { observationLayers, positionLayers, selectedLayers } from './markLayers.ts'
 import { proposedLayers } from './proposedLayers.ts'
 import { rowLayers } from './rowLayers.ts'
+import { shadowLayers, sitingLayers } from './sitingLayers.ts'
 import { structureGrounds, structureLayers } from './structureLayers.ts'
 import { supportLayers } from './supportLayers.ts'
 import { surfaceLayers, zoneLayers } from './surfaceLayers.ts'
@@ -21,6 +22,7 @@ export const SOURCES = [
   'canopies',
   'supports',
   'posts',
+  'siting',
   'structures',
   'observations',
   'stretches',
@@ -40,11 +42,13 @@ export const layersFor = (theme: MapTheme, ramp: Ramp): LayerSpecification[] => 
   ...groundLayers(theme),
   ...structureGrounds(theme),
   ...surfaceLayers(theme, ramp),
+  ...shadowLayers(theme),
   ...canopyLayers(theme),
   ...rowLayers(theme),
   ...outlineLayers(theme),
   ...structureLayers(theme),
   ...supportLayers(theme),
+  ...sitingLayers(theme),
   ...zoneLayers(theme),
   ...trunkLayers(theme),
   ...observationLayers(theme),

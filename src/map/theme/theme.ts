@@ -81,7 +81,7 @@ export const EMPHASIS: Readonly<Record<Sheet, Emphasis>> = {
     stretches: 'held',
     supports: 'strong',
     canopies: 'plain',
-    surface: false,
+    surface: true,
     observations: false,
     dressings: false,
     stock: false,

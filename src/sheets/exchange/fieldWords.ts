@@ -62,7 +62,13 @@ export const FIELD_WORDS: Readonly<Record<string, readonly PlannedField[]>> = {
     { name: 'height_m', words: 'height, m' },
     note,
   ],
-  structures: [id, { name: 'kind', words: 'what it is', required: true }, ownName, note],
+  structures: [
+    id,
+    { name: 'kind', words: 'what it is', required: true },
+    ownName,
+    { name: 'height_m', words: 'height, m' },
+    note,
+  ],
   observations: [
     id,
     { name: 'on', words: 'seen on', required: true },

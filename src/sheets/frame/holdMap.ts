@@ -3,6 +3,7 @@ import type { FarmMap, Thing } from '../../map/farmMap.ts'
 import { entry, placeTapped } from '../picking/entry.ts'
 import { position } from '../picking/position.ts'
 import { dayOf } from '../show/days.ts'
+import { lostSurface, onSitingMap } from '../siting/onMap.ts'
 import { choose, chosen } from '../state/chosen.ts'
 import { layDown } from '../state/drawing.ts'
 import { openFarm } from '../state/farm.ts'
@@ -86,8 +87,9 @@ function follow(map: FarmMap): readonly (() => void)[] {
       map.setSelected(several.value.length > 0 ? several.value : one ? [one] : [])
     }),
     effect(() => map.setPosition(position.value)),
-    effect(() => void map.setSurface(surface.value)),
-    effect(() => void map.setZones(zones.value)),
+    effect(() => void map.setSurface(sheet.value === 'siting' ? lostSurface.value : surface.value)),
+    effect(() => void map.setSiting(onSitingMap.value)),
+    effect(() => void map.setZones(sheet.value === 'siting' ? null : zones.value)),
     effect(() => void map.setPosts(posts.value)),
     effect(() => {
       const onGround = sheet.value === 'ground'

@@ -7,7 +7,9 @@ import { GrowingPanel } from '../growing/GrowingPanel.tsx'
 import { GrowingStrip } from '../growing/GrowingStrip.tsx'
 import type { SheetName } from '../names.ts'
 import { PickingPanel } from '../picking/PickingPanel.tsx'
+import { SitingLegend } from '../siting/SitingLegend.tsx'
 import { SitingPanel } from '../siting/SitingPanel.tsx'
+import { SitingStrip } from '../siting/SitingStrip.tsx'
 import { StockLegend } from '../stock/StockLegend.tsx'
 import { StockPanel } from '../stock/StockPanel.tsx'
 import { SupportsLegend } from '../supports/SupportsLegend.tsx'
@@ -35,7 +37,7 @@ export const LEGENDS: Readonly<Partial<Record<SheetName, ComponentType>>> = {
   supports: SupportsLegend,
   picking: GrowingLegend,
   yield: YieldLegend,
-  siting: SupportsLegend,
+  siting: SitingLegend,
   stock: StockLegend,
 }
 
@@ -45,4 +47,5 @@ export const STRIPS: Readonly<Partial<Record<SheetName, ComponentType>>> = {
   growing: GrowingStrip,
   supports: SupportsStrip,
   yield: YieldStrip,
+  siting: SitingStrip,
 }

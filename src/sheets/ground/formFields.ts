@@ -100,6 +100,7 @@ export function formFields(kind: FormKind, choices: Choices): readonly FormField
       return [
         { name: 'kind', label: 'Kind', is: 'text', required: true, options: offered(STRUCTURES) },
         { ...name, required: false },
+        { name: 'height_m', label: 'Height', is: 'length', hint: 'What it shades is reckoned from it.' },
         note,
       ]
     case 'observations':

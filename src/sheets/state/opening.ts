@@ -20,6 +20,7 @@ import { forgetPhotos } from './photos.ts'
 import { forgetPicking } from './picking.ts'
 import { stopPlacing } from './placing.ts'
 import { forgetShown, showDayOfFarm } from './shown.ts'
+import { forgetSiting } from './siting.ts'
 import { forgetSupports } from './supports.ts'
 import { forgetWarnings } from './warnings.ts'
 import { askWeeks, forgetWeeks } from './weeks.ts'
@@ -98,6 +99,7 @@ async function enter(opened: OpenFarm): Promise<void> {
   forgetYields()
   forgetPicking()
   forgetSupports()
+  forgetSiting()
   forgetPhotos()
   forgetWarnings()
   stopPlacing()

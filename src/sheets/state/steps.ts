@@ -9,6 +9,7 @@ import { askPhotos } from './photos.ts'
 import { pickingIsStale } from './picking.ts'
 import { askPlantings } from './plantings.ts'
 import { askRuns, takeChanged } from './shown.ts'
+import { sitingIsStale } from './siting.ts'
 import { askStock } from './stock.ts'
 import { supportsAreStale } from './supports.ts'
 import { askSystems } from './systems.ts'
@@ -74,6 +75,7 @@ export async function takeStep(changed: Changed, words: string): Promise<void> {
   if (kinds.has('systems')) void askSystems()
   yieldIsStale()
   supportsAreStale()
+  sitingIsStale()
   // What stands in sight first: the desk answers one after another.
   await Promise.all([askCard(), ...(MOVE_RUNS.some((kind) => kinds.has(kind)) ? [askRuns(on.value)] : [])])
   if (kinds.has('plantings')) void askPlantings()

@@ -35,14 +35,15 @@ describe('themes', () => {
     const used = new Set(bones(layersFor(themes[0]!, { of: 'par' })).map((layer) => layer.source))
     expect(SOURCES.filter((source) => !used.has(source))).toEqual([])
   })
-  it('show the surface and the zones on the Yield sheet alone', () => {
+  it('show coloured ground on the sheets of yield and siting, zones on the first alone', () => {
     const seen = (sheet: (typeof SHEETS)[number], id: string) => {
       const layer = layersFor({ sheet, palette: DAY, overPhoto: false, today: '2026-07-01' }, { of: 'par' }).find(
         (one) => one.id === id,
       )
       return layer?.layout?.visibility !== 'none'
     }
-    for (const id of ['surface', 'zone-line']) expect(SHEETS.filter((sheet) => seen(sheet, id))).toEqual(['yield'])
+    expect(SHEETS.filter((sheet) => seen(sheet, 'surface'))).toEqual(['yield', 'siting'])
+    expect(SHEETS.filter((sheet) => seen(sheet, 'zone-line'))).toEqual(['yield'])
   })
   it.each([
     ['day', DAY],

@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { goesToo } from '../../../src/sheets/ground/goesToo.ts'
 import { byCrop, standingOf } from '../../../src/sheets/growing/standingOf.ts'
-import { needOf } from '../../../src/sheets/siting/needOf.ts'
 import { patchMeasured } from '../../../src/sheets/state/shown.ts'
 
 const record = (id: string, more: object = {}) => ({ id, extra: {}, ...more })
@@ -68,42 +67,6 @@ describe('what stands', () => {
       ['leek', 1, 20],
       ['tomato', 2, 15],
     ])
-  })
-})
-
-describe('what siting would start from', () => {
-  it('parts the supports of a field into those left up and those of a season', () => {
-    const run = (field: string | null, permanent: boolean, length_m: number) => ({
-      id: `${field} ${length_m}`,
-      system: 's',
-      system_name: 's',
-      field,
-      bed: null,
-      length_m,
-      put_up: null,
-      permanent,
-      age_seasons: null,
-    })
-    const field = {
-      id: 'f1',
-      name: 'Field',
-      area_m2: 1,
-      bed_count: 1,
-      bed_area_m2: 1,
-      row_m: 1,
-      support_m: {},
-      climbing_m: 30,
-      held_m: 20,
-      unheld_m: 10,
-    }
-    const runs = [
-      run('f1', true, 10),
-      run('f1', false, 4),
-      run('f1', false, 3),
-      run('f2', true, 99),
-      run(null, true, 5),
-    ]
-    expect(needOf([field], runs)).toEqual([{ id: 'f1', name: 'Field', climbingM: 30, permanentM: 10, seasonM: 7 }])
   })
 })
 
