@@ -1,4 +1,5 @@
 import { benjaminiHochberg } from './benjaminiHochberg.ts'
+import { type ChanceRecords, coldestDealt } from './coldestDealt.ts'
 import { giStar, gOfSet, spreadOf } from './giStar.ts'
 import { type Moran, moran } from './moran.ts'
 import { twoSidedP } from './normal.ts'
@@ -13,6 +14,11 @@ export type HotAndCold = {
   readonly stretches: readonly (Standing | null)[]
   /** For each bed, of all its stretches together. */
   readonly beds: readonly (Standing | null)[]
+  /**
+   * The z below which chance alone would put the coldest stretch of the whole farm three times in a hundred; null
+   * where too little is known.
+   */
+  readonly coldestByChance: number | null
   /** Whether high and low stretches lie in patches at all. */
   readonly patches: Moran | null
   /** Why there is too little to tell, in plain words; null where there is enough. */
@@ -26,7 +32,12 @@ const FEWEST = 30
  * Gi* of the yield index over stretches, itself and those whose centres lie within `bandM` counted with weight 1, and
  * G of each bed's own stretches together; false discovery rates over stretches and over beds.
  */
-export function hotAndCold(all: readonly Stretch[], bedCount: number, bandM: number): HotAndCold {
+export function hotAndCold(
+  all: readonly Stretch[],
+  bedCount: number,
+  bandM: number,
+  records: ChanceRecords,
+): HotAndCold {
   const told = all.flatMap((s, k) => (s.expectedKg > 0 ? [k] : []))
   const index = told.map((k) => all[k]!.kg / all[k]!.expectedKg)
   const spread = spreadOf(index)
@@ -35,7 +46,8 @@ export function hotAndCold(all: readonly Stretch[], bedCount: number, bandM: num
     all.some((s) => s.kg > 0),
     spread.sd,
   )
-  const nothing = { stretches: all.map(() => null), beds: new Array<null>(bedCount).fill(null), patches: null }
+  const none = { stretches: all.map(() => null), beds: new Array<null>(bedCount).fill(null) }
+  const nothing = { ...none, coldestByChance: null, patches: null }
   if (tooLittle !== null) return { ...nothing, tooLittle }
 
   const near = neighboursWithin(
@@ -52,7 +64,12 @@ export function hotAndCold(all: readonly Stretch[], bedCount: number, bandM: num
     own[all[k]!.bed]!.push(i)
   })
   const beds = standings(own.map((set) => gOfSet(index, set, spread)))
-  return { stretches: ofStretch, beds, patches: patchesOf(index, near), tooLittle: null }
+  const coldestByChance = coldestDealt(
+    told.map((k) => all[k]!),
+    near,
+    records,
+  )
+  return { stretches: ofStretch, beds, coldestByChance, patches: patchesOf(index, near), tooLittle: null }
 }
 
 function whyTooLittle(count: number, anyPicked: boolean, sd: number): string | null {

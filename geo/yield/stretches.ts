@@ -15,6 +15,8 @@ export type Stretch = {
   /** Picked of crops that the farm planted more than once, and what was expected of them. */
   readonly kg: number
   readonly expectedKg: number
+  /** What of that was expected by each footprint (place in the report's list) that lies on it. */
+  readonly parts: readonly { readonly footprint: number; readonly expectedKg: number }[]
 }
 
 /**
@@ -24,21 +26,24 @@ export type Stretch = {
 export function stretches(beds: readonly LaidBed[], footprints: readonly Footprint[], stretchM: number): Stretch[] {
   const kg = beds.map((bed) => new Float64Array(stretchCount(bed, stretchM)))
   const expected = kg.map((list) => new Float64Array(list.length))
-  for (const { bed, rings, plantingsOfCrop, kg: mass, expectedKg } of footprints) {
-    if (plantingsOfCrop < 2) continue
+  const parts = kg.map((list) => Array.from(list, (): Stretch['parts'][number][] => []))
+  footprints.forEach(({ bed, rings, plantingsOfCrop, kg: mass, expectedKg }, footprint) => {
+    if (plantingsOfCrop < 2) return
     const areas = cutAlong(beds[bed]!, rings, kg[bed]!.length).map(ringsAreaM2)
     const gathered = areas.reduce((sum, area) => sum + area, 0)
     areas.forEach((area, k) => {
       kg[bed]![k]! += (mass * area) / gathered
-      expected[bed]![k]! += (expectedKg * area) / gathered
+      const own = (expectedKg * area) / gathered
+      expected[bed]![k]! += own
+      if (own > 0) parts[bed]![k]!.push({ footprint, expectedKg: own })
     })
-  }
+  })
   return beds.flatMap((bed, b) =>
     cutAlong(bed, bed.rings, kg[b]!.length).flatMap((rings, k): Stretch[] => {
       const areaM2 = ringsAreaM2(rings)
       if (areaM2 <= 0) return []
       const [x, y] = ringsCentroid(rings)
-      return [{ bed: b, areaM2, x, y, rings, kg: kg[b]![k]!, expectedKg: expected[b]![k]! }]
+      return [{ bed: b, areaM2, x, y, rings, kg: kg[b]![k]!, expectedKg: expected[b]![k]!, parts: parts[b]![k]! }]
     }),
   )
 }

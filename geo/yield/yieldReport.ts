@@ -1,10 +1,12 @@
 import { longAxis } from '../plane/longAxis.ts'
 import { type BedYield, bedYields } from './bedYields.ts'
+import type { ChanceRecords } from './coldestDealt.ts'
 import type { CropMean } from './cropMeans.ts'
 import { type Footprint, type Footprints, footprints } from './footprints.ts'
 import { type HotAndCold, hotAndCold } from './hotAndCold.ts'
 import { type LaidPieces, layPieces } from './pieces.ts'
 import type { LaidBed, PlantingStrip } from './plantingStrips.ts'
+import { type Plot, plotsOf } from './plots/plots.ts'
 import { cornersOf, ringsAreaM2 } from './ring.ts'
 import { smoothMass } from './smoothMass.ts'
 import { type Masses, spreadMass } from './spreadMass.ts'
@@ -102,9 +104,10 @@ export function seasonsFigures(
   const areaM2 = beds.reduce((sum, bed) => sum + bed.areaM2, 0)
   const grounds = inputs.map((input) => footprints(input, beds, crops))
   const lie = grounds.flatMap((ground) => ground.footprints)
-  const cut = stretches(beds, lie, settings.stretchM)
-  const told = hotAndCold(cut, beds.length, settings.bandM)
   const strips = grounds.map((ground) => ground.strips)
+  const cut = stretches(beds, lie, settings.stretchM)
+  const plots = plotsOf({ footprints: lie, ground: beds, strips })
+  const told = hotAndCold(cut, beds.length, settings.bandM, chanceRecords(plots, lie.length))
   const ofBeds = bedYields(beds, lie, strips, told.beds)
   const picked = ofBeds.filter((bed) => bed.kg > 0)
   const unplacedKg = grounds.reduce((sum, ground) => sum + ground.unplacedKg, 0)
@@ -124,13 +127,22 @@ export function seasonsFigures(
     ground: beds,
     stretches: cut,
     hotAndCold: told,
-    zones: lowYieldZones(cut, told.stretches, settings.alpha),
+    zones: lowYieldZones(cut, told.stretches, settings.alpha, told.coldestByChance ?? Number.NEGATIVE_INFINITY),
     notes: [
       ...unweighedNote(inputs.reduce((sum, { picks }) => sum + picks.unweighed, 0)),
       ...mergedNotes(grounds.flatMap((ground) => ground.notes)),
       ...cautions(grounds, lie, told),
     ],
   }
+}
+
+/** What chance deals out: the index of each plot, and the plot of each footprint (−1 where it has none). */
+function chanceRecords(plots: readonly Plot[], footprintCount: number): ChanceRecords {
+  const plotOf = new Int32Array(footprintCount).fill(-1)
+  plots.forEach(({ footprints }, p) => {
+    for (const f of footprints) plotOf[f] = p
+  })
+  return { indexes: plots.map(({ kg, expectedKg }) => kg / expectedKg), plotOf }
 }
 
 function laidBed({ id, rings }: YieldBed): LaidBed {

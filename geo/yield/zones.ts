@@ -24,15 +24,18 @@ const ACROSS_A_PATH_M = 2.5
 
 /**
  * Low-yield zones: stretches colder than chance would have it at the false discovery rate `alpha`, joined where they
- * lie within 2.5 m of each other; the greatest shortfall first.
+ * lie within 2.5 m of each other; the greatest shortfall first. A zone holds at least one stretch colder than
+ * `coldestByChance`, so that a farm where nothing is the matter shows any zone three times in a hundred.
  */
 export function lowYieldZones(
   stretches: readonly Stretch[],
   standings: readonly (Standing | null)[],
   alpha: number,
+  coldestByChance: number,
 ): LowYieldZone[] {
   const cold = standings.flatMap((s, k) => (s !== null && s.z < 0 && s.q <= alpha ? [k] : []))
-  const groups = joinedGroups(cold.map((k) => stretches[k]!.rings))
+  const joined = joinedGroups(cold.map((k) => stretches[k]!.rings))
+  const groups = joined.filter((group) => group.some((g) => standings[cold[g]!]!.z < coldestByChance))
   const zones = groups.map((group): LowYieldZone => {
     const members = group.map((g) => cold[g]!)
     const sum = (value: (s: Stretch) => number): number => members.reduce((t, k) => t + value(stretches[k]!), 0)

@@ -7,7 +7,7 @@ import type { Factor } from './effects.ts'
 import type { Around, Path } from './readAround.ts'
 
 /** How far each is looked for, in metres: common practice, not from a source. */
-export const REACH_M = { canopy: 10, walnut: 12, 'field edge': 5, fence: 5, seen: 6 } as const
+export const REACH_M = { canopy: 6, walnut: 8, 'field edge': 5, fence: 5, seen: 6 } as const
 
 /** Families in a bed are looked back on for so many years before a planting is set out. */
 const BACK_YEARS = 2

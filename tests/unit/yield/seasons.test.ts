@@ -56,7 +56,7 @@ describe('season against season', () => {
   })
 
   it('calls a zone cold in a season where half of its area or more was', () => {
-    const stretch = { bed: 0, x: 0, y: 0, rings: [], kg: 1, expectedKg: 2 }
+    const stretch = { bed: 0, x: 0, y: 0, rings: [], kg: 1, expectedKg: 2, parts: [] }
     const stretches = [6, 4, 10].map((areaM2) => ({ ...stretch, areaM2 }))
     const zone = { areaM2: 20, kg: 1, expectedKg: 2, index: 0.5, shortfallKg: 1, beds: [0], stretches: [0, 1, 2] }
     const seasons = [
