@@ -1,82 +1,112 @@
+import { type Cluster, cellClusters } from './cellClusters.ts'
 import type { Piece } from './pieces.ts'
-import { type Found, findAhead, type PointGrid, pointGrid } from './pointGrid.ts'
 import { type Masses, noMasses } from './spreadMass.ts'
 
-/** The bell is cut off at this many standard deviations. */
+/** The bell is cut off at this many standard deviations along either axis. */
 const CUT_SD = 3
 
-/** Steps of the table that the bell is read from: straight lines between them are true to 1e-8 of its height. */
-const STEPS = 16384
-
-const BELL = Float64Array.from({ length: STEPS + 2 }, (_, k) => Math.exp((-CUT_SD * CUT_SD * k) / (2 * STEPS)))
+/** Even ground may come out uneven by so much of itself. */
+const EVEN_WITHIN = 1e-5
+const MOST_ROUNDS = 60
 
 /**
- * Smooths mass with a Gaussian bell of standard deviation `smoothM` (metres between pieces' centres) so that mass stays
- * whole, none leaks out of the beds at their edges, and ground that is evenly dense stays evenly dense.
+ * Smooths mass with a Gaussian bell of standard deviation `smoothM` (metres between the cells' middles) so that mass
+ * stays whole, none leaks out of the beds at their edges, and ground that is evenly dense stays evenly dense.
  *
- * With aᵢ the area of a piece, kᵢⱼ the bell between two and Dᵢ = Σⱼ aⱼkᵢⱼ, piece i gives piece j the share
- * aⱼkᵢⱼ·min(1/Dᵢ, 1/Dⱼ) of its mass and keeps the rest. The rule is that of Metropolis et al. 1953 (J. Chem. Phys.
- * 21:1087): aᵢ × share is the same both ways, so even ground gives as much as it gets; by Dᵢ alone the ends of beds would
- * come out three tenths too thin. Near an edge a piece keeps more of its own.
+ * With aᵢ the ground in a cell and kᵢⱼ the bell between two, cell i gives cell j the share aⱼkᵢⱼsⱼ/Σⱼaⱼkᵢⱼsⱼ of its
+ * mass, the s being such that sᵢ·Σⱼaⱼkᵢⱼsⱼ = 1: then even ground gives as much as it gets, and by Σⱼaⱼkᵢⱼ alone the ends of
+ * beds would come out three tenths too thin. The s are found by s ← √(s/K(as)) (symmetric scaling: Sinkhorn & Knopp 1967,
+ * Pacific J. Math. 21:343–348; Knight, Ruiz & Uçar 2014, SIAM J. Matrix Anal. 35:931–955). The bell being one along x
+ * times one along y, K is had by two passes over the grid. Beds in one cell share its mass by their ground there.
  */
-export function smoothMass(pieces: readonly Piece[], masses: Masses, smoothM: number): Masses {
-  const xs = Float64Array.from(pieces, (p) => p.x)
-  const ys = Float64Array.from(pieces, (p) => p.y)
-  const grid = pointGrid(xs, ys, CUT_SD * smoothM)
-  const areas = Float64Array.from(grid.order, (k) => pieces[k]!.areaM2)
-  const found: Found = { count: 0, slots: [], squares: [] }
-  const share = shareOf(grid, areas, found)
-  const from = [masses.kg, masses.countedKg, masses.expectedKg] as const
-  const [kg, counted, expected] = from.map((list) => Float64Array.from(grid.order, (k) => list[k]!))
-  const passed = noMasses(pieces.length)
-  for (let a = 0; a < grid.order.length; a += 1) {
-    bellsAhead(grid, a, found)
-    for (let s = 0; s < found.count; s += 1) {
-      const b = found.slots[s]!
-      const weight = found.squares[s]! * Math.min(share[a]!, share[b]!)
-      const there = areas[b]! * weight
-      const back = areas[a]! * weight
-      const kgPassed = kg![a]! * there - kg![b]! * back
-      const countedPassed = counted![a]! * there - counted![b]! * back
-      const expectedPassed = expected![a]! * there - expected![b]! * back
-      passed.kg[a]! -= kgPassed
-      passed.kg[b]! += kgPassed
-      passed.countedKg[a]! -= countedPassed
-      passed.countedKg[b]! += countedPassed
-      passed.expectedKg[a]! -= expectedPassed
-      passed.expectedKg[b]! += expectedPassed
-    }
-  }
+export function smoothMass(pieces: readonly Piece[], masses: Masses, smoothM: number, cellM: number): Masses {
+  const bell = halfBell(smoothM / cellM)
   const smooth = noMasses(pieces.length)
-  grid.order.forEach((k, slot) => {
-    smooth.kg[k] = masses.kg[k]! + passed.kg[slot]!
-    smooth.countedKg[k] = masses.countedKg[k]! + passed.countedKg[slot]!
-    smooth.expectedKg[k] = masses.expectedKg[k]! + passed.expectedKg[slot]!
-  })
+  for (const cluster of cellClusters(pieces, bell.length)) smoothCluster(pieces, masses, cluster, bell, smooth)
   return smooth
 }
 
-/** 1/Dᵢ of every place of the grid. */
-function shareOf(grid: PointGrid, areas: Float64Array, found: Found): Float64Array {
-  const reach = areas.slice()
-  for (let a = 0; a < grid.order.length; a += 1) {
-    bellsAhead(grid, a, found)
-    for (let s = 0; s < found.count; s += 1) {
-      const b = found.slots[s]!
-      reach[a]! += areas[b]! * found.squares[s]!
-      reach[b]! += areas[a]! * found.squares[s]!
-    }
-  }
-  return reach.map((sum) => 1 / sum)
+/** The bell at 0, 1, 2 … cells from its middle. */
+function halfBell(sdCells: number): Float64Array {
+  const reach = Math.floor(CUT_SD * sdCells)
+  return Float64Array.from({ length: reach + 1 }, (_, d) => Math.exp(-(d * d) / (2 * sdCells * sdCells)))
 }
 
-/** Finds the places ahead of one and puts the bell's heights where their squared distances were. */
-function bellsAhead(grid: PointGrid, slot: number, found: Found): void {
-  const steps = STEPS / grid.bucketM ** 2
-  findAhead(grid, slot, found)
-  for (let s = 0; s < found.count; s += 1) {
-    const step = found.squares[s]! * steps
-    const below = Math.floor(step)
-    found.squares[s] = BELL[below]! + (BELL[below + 1]! - BELL[below]!) * (step - below)
+function smoothCluster(
+  pieces: readonly Piece[],
+  masses: Masses,
+  { at, firstI, firstJ, wide, high }: Cluster,
+  bell: Float64Array,
+  smooth: Masses,
+): void {
+  const size = wide * high
+  const cellOf = (k: number): number => (pieces[k]!.i - firstI) * high + pieces[k]!.j - firstJ
+  const ground = new Float64Array(size)
+  for (const k of at) ground[cellOf(k)]! += pieces[k]!.areaM2
+  const passed = new Float64Array(size)
+  const between = new Float64Array(size)
+  const spread = (values: Float64Array): Float64Array => twoPasses(values, wide, high, bell, between, passed)
+  const [scale, reach] = evenScale(ground, spread)
+  for (const which of ['kg', 'countedKg', 'expectedKg'] as const) {
+    const given = new Float64Array(size)
+    for (const k of at) given[cellOf(k)]! += masses[which][k]!
+    for (let c = 0; c < size; c += 1) if (given[c] !== 0) given[c]! /= reach[c]!
+    const got = spread(given)
+    for (const k of at) {
+      const c = cellOf(k)
+      smooth[which][k] = pieces[k]!.areaM2 * scale[c]! * got[c]!
+    }
   }
+}
+
+/** The s of every cell, and Σⱼaⱼkᵢⱼsⱼ of them as they end: with that, mass stays whole however even the ground. */
+function evenScale(
+  ground: Float64Array,
+  spread: (values: Float64Array) => Float64Array,
+): readonly [scale: Float64Array, reach: Float64Array] {
+  const size = ground.length
+  const scale = new Float64Array(size)
+  const weighed = ground.slice()
+  const first = spread(weighed)
+  for (let c = 0; c < size; c += 1) if (ground[c]! > 0) scale[c] = 1 / Math.sqrt(first[c]!)
+  for (let round = 0; ; round += 1) {
+    for (let c = 0; c < size; c += 1) weighed[c] = ground[c]! * scale[c]!
+    const reach = spread(weighed)
+    let off = 0
+    for (let c = 0; c < size; c += 1) {
+      if (ground[c]! > 0) off = Math.max(off, Math.abs(scale[c]! * reach[c]! - 1))
+    }
+    if (off < EVEN_WITHIN || round === MOST_ROUNDS) return [scale, reach.slice()]
+    for (let c = 0; c < size; c += 1) if (ground[c]! > 0) scale[c] = Math.sqrt(scale[c]! / reach[c]!)
+  }
+}
+
+/** Values spread by the bell along x, then along y, on a grid of columns; into `out`, by way of `between`. */
+function twoPasses(
+  values: Float64Array,
+  wide: number,
+  high: number,
+  bell: Float64Array,
+  between: Float64Array,
+  out: Float64Array,
+): Float64Array {
+  between.fill(0)
+  out.fill(0)
+  const reach = bell.length - 1
+  for (let i = 0; i < wide; i += 1) {
+    for (let to = Math.max(0, i - reach); to <= Math.min(wide - 1, i + reach); to += 1) {
+      const weight = bell[Math.abs(to - i)]!
+      const [a, b] = [i * high, to * high]
+      for (let j = 0; j < high; j += 1) between[b + j]! += weight * values[a + j]!
+    }
+  }
+  for (let d = -reach; d <= reach; d += 1) {
+    const weight = bell[Math.abs(d)]!
+    const [from, to] = [Math.max(0, -d), Math.min(high, high - d)]
+    for (let i = 0; i < wide; i += 1) {
+      const a = i * high
+      for (let j = from; j < to; j += 1) out[a + j]! += weight * between[a + j + d]!
+    }
+  }
+  return out
 }

@@ -90,7 +90,7 @@ export function seasonsReport(
   }
   const pieces = layPieces(ground, settings.cellM)
   const masses = spreadMass(pieces, figures.footprints, settings.cellM)
-  const smooth = settings.smoothM > 0 ? smoothMass(pieces.pieces, masses, settings.smoothM) : masses
+  const smooth = settings.smoothM > 0 ? smoothMass(pieces.pieces, masses, settings.smoothM, settings.cellM) : masses
   return { ...figures, pieces, masses, smooth }
 }
 
