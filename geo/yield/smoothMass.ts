@@ -6,7 +6,7 @@ import { type Masses, noMasses } from './spreadMass.ts'
 const CUT_SD = 3
 
 /** Even ground may come out uneven by so much of itself. */
-const EVEN_WITHIN = 1e-5
+const EVEN_WITHIN = 1e-4
 const MOST_ROUNDS = 60
 
 /**

@@ -90,8 +90,14 @@ export function seasonsReport(
   }
   const pieces = layPieces(ground, settings.cellM)
   const masses = spreadMass(pieces, figures.footprints, settings.cellM)
-  const smooth = settings.smoothM > 0 ? smoothMass(pieces.pieces, masses, settings.smoothM, settings.cellM) : masses
-  return { ...figures, pieces, masses, smooth }
+  return resmoothed({ ...figures, pieces, masses, smooth: masses }, settings.smoothM)
+}
+
+/** A report with its mass smoothed anew; nothing else is reckoned. */
+export function resmoothed(report: YieldReport, smoothM: number): YieldReport {
+  const { masses, pieces, settings } = report
+  const smooth = smoothM > 0 ? smoothMass(pieces.pieces, masses, smoothM, settings.cellM) : masses
+  return { ...report, settings: { ...settings, smoothM }, smooth }
 }
 
 /** The same without the surface: mass, index, hot and cold, zones. */

@@ -70,6 +70,7 @@ const ASKS = {
   heldSeason: z.object({ season }),
   supportsWear: asOn,
   yield: z.object(yieldSurface),
+  yieldSmooth: z.object(yieldSurface),
   yieldComparisons: z.object(yieldGround),
   yieldNear: z.object(yieldGround),
   yieldPoints: z.object({

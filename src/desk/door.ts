@@ -278,6 +278,14 @@ export interface Requests {
   supportsWear: [ask: { on: string }, reply: SupportsWear]
   /** Yield of a season, or of several together where `seasons` names any; of all crops, or of one or of one family. */
   yield: [ask: YieldSurfaceAsked, reply: YieldOnMap]
+  /**
+   * The surface asked for last, smoothed anew: kg and index (NaN where nothing was expected) at its cells, in their order.
+   * Where only the smoothing is another than last time, only that is redone.
+   */
+  yieldSmooth: [
+    ask: YieldSurfaceAsked,
+    reply: { readonly smoothM: number; readonly kg: Float64Array; readonly index: Float64Array },
+  ]
   /** System, variety and side comparisons within crops. */
   yieldComparisons: [ask: YieldGroundAsked, reply: ReckonedComparisons]
   /** The index through the middles of stretches by kriging or inverse distance, at the surface's cells in their order. */

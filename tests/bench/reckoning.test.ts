@@ -6,6 +6,7 @@ import { migrate } from '../../geo/store/migrate.ts'
 import { openNodeDatabase } from '../../geo/store/template/nodeEngine.ts'
 import { readMigrations } from '../../geo/store/template/readMigrations.ts'
 import { reckonYield } from '../../geo/yield/reckonYield.ts'
+import { resmoothed } from '../../geo/yield/yieldReport.ts'
 import { newOnServer } from '../store/harness.ts'
 import { BIG } from './bigFarm.ts'
 import { ms, timed, useFigures } from './figures.ts'
@@ -54,6 +55,15 @@ describe(`a farm of ${BIG.beds} beds, ${BIG.trees} trees and ${BIG.picks} picks`
     expect(report.beds).toHaveLength(BIG.beds)
     expect(report.totalKg).toBeGreaterThan(BIG.picks)
     expect(best).toBeLessThan(MOST_MS)
+  })
+
+  it('is smoothed anew within half a second when a slider moves, nothing else being reckoned', async () => {
+    const { report } = await reckonYield(open.embedded!, { season: 2025 })
+    for (const smoothM of [0.5, 1.5, 3, 5]) {
+      const { bestMs } = await timed(async () => resmoothed(report, smoothM))
+      tell(`surface of ${report.pieces.pieces.length} cells smoothed by ${smoothM} m`, ms(bestMs), '< 500 ms')
+      expect(bestMs).toBeLessThan(500)
+    }
   })
 
   it('is reckoned by the same SQL on a server, where one is at hand', async () => {

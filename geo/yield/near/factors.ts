@@ -14,6 +14,8 @@ const BACK_YEARS = 2
 /** A support that runs within this of a plot's middle is its own, and throws no shade that counts. */
 const OWN_M = 0.6
 
+const SHADE_M = 40
+
 /** What is known of a plot besides its place. */
 export interface PlotGround {
   readonly plot: Plot
@@ -92,14 +94,32 @@ function shade(places: readonly Metres[], { trees, supports }: Around, sun: read
   const walls = supports.flatMap(({ path, heightM }) =>
     path.slice(1).map((to, k) => ({ shape: 'wall', from: path[k]!, to, heightM }) as const),
   )
+  const near = castersNear([...crowns, ...walls])
   const shares = places.map((place) => {
-    const others = walls.filter((wall) => toPathM(place, [wall.from, wall.to]) > OWN_M)
-    const { sunHours, lostHours } = shadeHours([place], [...crowns, ...others], sun)
+    const others = near(place).filter((one) => one.shape === 'crown' || toPathM(place, [one.from, one.to]) > OWN_M)
+    const { sunHours, lostHours } = shadeHours([place], others, sun)
     return sunHours > 0 ? lostHours[0]! / sunHours : 0
   })
   return shares.some((share) => share > 0)
     ? [{ id: 'shade', kind: 'shade', name: null, reachM: null, values: shares, among: null }]
     : []
+}
+
+/** What may shade a place: casters in its square of 40 m or one next to it; what stands farther off is left out. */
+function castersNear(casters: readonly Caster[]): (place: Metres) => readonly Caster[] {
+  const squares = new Map<string, Set<Caster>>()
+  const squareOf = ([x, y]: Metres): [number, number] => [Math.floor(x / SHADE_M), Math.floor(y / SHADE_M)]
+  for (const caster of casters) {
+    for (const foot of caster.shape === 'crown' ? [caster.at] : [caster.from, caster.to]) {
+      const key = squareOf(foot).join(' ')
+      squares.set(key, (squares.get(key) ?? new Set()).add(caster))
+    }
+  }
+  return (place) => {
+    const [i, j] = squareOf(place)
+    const found = [-1, 0, 1].flatMap((a) => [-1, 0, 1].flatMap((b) => [...(squares.get(`${i + a} ${j + b}`) ?? [])]))
+    return [...new Set(found)]
+  }
 }
 
 /** Whether the same family stood in the bed in the two years before, among plots whose bed is known to have carried any. */

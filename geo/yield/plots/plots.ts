@@ -1,6 +1,6 @@
 import type { Footprint } from '../footprints.ts'
+import type { LaidBed, PlantingStrip } from '../plantingStrips.ts'
 import { type Ring, ringsCentroid } from '../ring.ts'
-import type { YieldFigures } from '../yieldReport.ts'
 
 /**
  * The least ground whose yield was told by itself: a planting in a season, or a whole bed where some of its picks were
@@ -20,12 +20,15 @@ export interface Plot {
   readonly expectedKg: number
 }
 
+/** What of a report plots are made of. */
+type Grounds = {
+  readonly footprints: readonly Footprint[]
+  readonly ground: readonly LaidBed[]
+  readonly strips: readonly (readonly PlantingStrip[])[]
+}
+
 /** Plots of a report, season by season. */
-export function plotsOf({
-  footprints,
-  ground,
-  strips,
-}: Pick<YieldFigures, 'footprints' | 'ground' | 'strips'>): Plot[] {
+export function plotsOf({ footprints, ground, strips }: Grounds): Plot[] {
   const areaOf = new Map(strips.flat().map(({ planting, areaM2 }) => [planting.id, areaM2]))
   const byBed = new Map<string, number[]>()
   footprints.forEach(({ season, bed, plantingsOfCrop }, k) => {

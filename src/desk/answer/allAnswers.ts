@@ -25,7 +25,7 @@ import { sendOut } from './sendOut.ts'
 import { bedShade, canopyYears, casters, climbed } from './siting.ts'
 import { heldSeason, supportsSeen, supportsWear } from './supports.ts'
 import { takeArchive } from './takeArchive.ts'
-import { yieldComparisons, yieldNear, yieldOf, yieldPoints, yieldSeasons } from './yields.ts'
+import { yieldComparisons, yieldNear, yieldOf, yieldPoints, yieldSeasons, yieldSmooth } from './yields.ts'
 
 /** Who answers which request. */
 export const allAnswers: Answers = {
@@ -56,6 +56,7 @@ export const allAnswers: Answers = {
   bedShade,
   canopyYears,
   climbed,
+  yieldSmooth,
   pickWeeks,
   seasonPicking,
   readPick,
