@@ -5,7 +5,7 @@ import { familyNamed } from '../catalogue/families.ts'
 export const WEIGHTS = {
   shade: {
     unit: 'money for each m²·h of direct sun a day taken from beds, each year that the support stands',
-    usual: 0.05,
+    usual: 0.01,
   },
   juglone: { unit: 'money for each metre and year that a sensitive family climbs within a walnut’s reach', usual: 3 },
   canopy: { unit: 'money for each metre and year that something climbs beneath a canopy', usual: 2 },

@@ -8,6 +8,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
   clearance: async () => (await import('./commands/clearance.ts')).clearance,
   yield: async () => (await import('./commands/yield.ts')).yieldCommand,
   supports: async () => (await import('./commands/supports.ts')).supports,
+  site: async () => (await import('./commands/site.ts')).site,
   sql: async () => (await import('./commands/sql.ts')).sql,
   convert: async () => (await import('./commands/convert.ts')).convert,
   demo: async () => (await import('./commands/demo.ts')).demo,

@@ -1,0 +1,57 @@
+import { writeFile } from 'node:fs/promises'
+import { expect, it } from 'vitest'
+import { makeDemo } from '../../fixtures/demo/makeDemo.ts'
+import { selion, useFolder, writeFiles } from './cliRun.ts'
+import { asked, PLAN, wrongs } from './sitingPlan.ts'
+
+const folder = useFolder()
+const plan = async (value: unknown) => {
+  const path = folder('plan.json')
+  await writeFile(path, typeof value === 'string' ? value : JSON.stringify(value))
+  return path
+}
+
+it('answers with the contract’s keys', async () => {
+  await writeFiles(folder('demo'), makeDemo())
+  const { code, out, error } = await selion(
+    'site',
+    folder('demo'),
+    '--plan',
+    await plan(PLAN),
+    '--gap',
+    '0.05',
+    '--json',
+  )
+  expect([code, error]).toEqual([0, ''])
+  const answer = JSON.parse(out)
+  for (const key of ['status', 'gap', 'rows', 'cost', 'payback_year', 'reasons', 'binding'])
+    expect(answer).toHaveProperty(key)
+  expect(Object.keys(answer.cost)).toEqual(['total', 'by_year', 'instead_total'])
+  expect(answer.rows[0]).toMatchObject({
+    bed: expect.any(String),
+    side: expect.any(String),
+    length_m: expect.any(Number),
+    built: expect.any(Number),
+  })
+  expect(wrongs(answer, asked())).toEqual([])
+})
+
+it('names what is wrong with a plan file by its field', async () => {
+  await writeFiles(folder('demo'), makeDemo())
+  const faults = async (value: unknown) => {
+    const { code, error } = await selion('site', folder('demo'), '--plan', await plan(value), '--json')
+    return [code, error]
+  }
+  expect(await faults('{"from": 20')).toEqual([1, expect.stringContaining('plan.json')])
+  expect(await faults({ ...PLAN, years: 0 })).toEqual([1, expect.stringContaining('years')])
+  expect(await faults({ ...PLAN, system: 'nothing' })).toEqual([
+    1,
+    expect.stringMatching(/system.*no support system "nothing"/),
+  ])
+  expect(await faults({ ...PLAN, fix: [{ bed: 'none', side: 'left' }] })).toEqual([
+    1,
+    expect.stringMatching(/fix.*no bed "none"/),
+  ])
+  expect(await faults({ ...PLAN, weights: { sunshine: 1 } })).toEqual([1, expect.stringContaining('weights')])
+  expect((await selion('site', folder('demo'))).code).toBe(2)
+})

@@ -1,0 +1,94 @@
+import loadHighs, { type Highs } from 'highs'
+import { beforeAll, describe, expect, it } from 'vitest'
+import { makeDemo } from '../../fixtures/demo/makeDemo.ts'
+import { loadReading } from '../../geo/exchange/loadReading.ts'
+import { readArchive } from '../../geo/exchange/readArchive.ts'
+import { chooseSites } from '../../geo/siting/chooseSites.ts'
+import type { SitingAsked } from '../../geo/siting/planFile.ts'
+import { readSiting, type SitingReading } from '../../geo/siting/readSiting.ts'
+import { SERVER_ABSENT, useDatabase } from './harness.ts'
+import { asked, wrongs } from './sitingPlan.ts'
+
+describe.skipIf(SERVER_ABSENT)('where supports of the demo farm should stand', () => {
+  const use = useDatabase()
+  let highs: Highs
+  beforeAll(async () => {
+    highs = await loadHighs()
+    await loadReading(use.db, readArchive(makeDemo()), { partial: false })
+  })
+  const read = async (of: SitingAsked): Promise<SitingReading> => {
+    const found = await readSiting(use.db, of)
+    if ('faults' in found) throw new Error(JSON.stringify(found.faults))
+    return found.reading
+  }
+  const choose = async (more: object = {}) => {
+    const reading = await read(asked(more))
+    return {
+      reading,
+      answer: chooseSites(highs, reading, { gap: 0.1, seconds: 2, others: 0, clock: () => performance.now() }),
+    }
+  }
+
+  it('obeys return years, need, fixed and forbidden rows, and says why of every place', async () => {
+    const free = await choose()
+    expect(wrongs(free.answer, asked())).toEqual([])
+    expect(free.answer.status).not.toBe('infeasible')
+    expect(free.answer.reasons).toHaveLength(3 * free.reading.beds.length)
+    const taken = free.answer.rows[0]!
+    const bed = free.reading.beds.find(({ id }) => !free.answer.rows.some((row) => row.bed === id))!
+    const more = { forbid: [{ bed: taken.bed, side: taken.side }], fix: [{ bed: bed.id, side: 'middle' }] }
+    const held = await choose(more)
+    expect(wrongs(held.answer, asked(more))).toEqual([])
+    const why = (bed: string, side: string) =>
+      held.answer.reasons.find((one) => one.bed === bed && one.side === side)?.why
+    expect(why(taken.bed, taken.side)).toMatch(/^Left: it is forbidden/)
+    expect(why(bed.id, 'middle')).toMatch(/^Taken: .*asked for/)
+    expect(Object.values(free.answer.cost.by_year).reduce((a, b) => a + b, 0)).toBeCloseTo(free.answer.cost.total, 6)
+  })
+
+  it('moves with its weights: less near walnuts, less shade, what is preferred, each as it weighs more', async () => {
+    const near = async (juglone: number) => {
+      const { reading, answer } = await choose({ weights: { juglone, shade: 0, canopy: 0, low_yield: 0 } })
+      const reached = new Set(reading.beds.filter(({ walnutFrom }) => walnutFrom !== null).map(({ id }) => id))
+      const metres = [...answer.rows, ...answer.one_season].flatMap(({ bed, years }) =>
+        Object.values(years).filter((name) => name === 'Solanaceae' && reached.has(bed)),
+      )
+      return metres.length
+    }
+    expect(await near(50)).toBeLessThan(await near(0))
+    const shaded = async (shade: number) => {
+      const { reading, answer } = await choose({ weights: { shade, juglone: 0, canopy: 0, low_yield: 0 } })
+      return answer.rows
+        .filter(({ stands }) => !stands)
+        .reduce(
+          (sum, { bed, side }) =>
+            sum + reading.beds.find(({ id }) => id === bed)!.sites.find((s) => s.side === side)!.shade,
+          0,
+        )
+    }
+    expect(await shaded(10)).toBeLessThanOrEqual(await shaded(0))
+    const first = await choose()
+    const bed = first.reading.beds.find(
+      ({ id, sites }) => !sites.some(({ stands }) => stands) && !first.answer.rows.some((row) => row.bed === id),
+    )!
+    const prefer = [{ bed: bed.id, side: 'left' }]
+    const { answer } = await choose({ prefer, weights: { prefer: 5000 } })
+    expect(answer.rows.some((row) => row.bed === bed.id && row.side === 'left')).toBe(true)
+  })
+
+  it('says what binds, and by how much, when the need can’t be met', async () => {
+    const { answer } = await choose({ years: 3, need: { Solanaceae: 1200, Fabaceae: 10 } })
+    expect(answer.status).toBe('infeasible')
+    const [first] = answer.binding
+    expect(first!.limit).toMatch(/^need of Solanaceae in 20/)
+    expect(first!.by).toBeGreaterThan(0)
+    const poor = await choose({
+      budget: 1,
+      fix: [
+        { bed: (await read(asked())).beds.find(({ sites }) => !sites.some(({ stands }) => stands))!.id, side: 'left' },
+      ],
+    })
+    expect(poor.answer.status).toBe('infeasible')
+    expect(poor.answer.binding[0]).toMatchObject({ limit: 'budget, for the rows that are fixed' })
+  })
+})
