@@ -15,7 +15,7 @@ import { shares } from './shares.ts'
 import { stockLots, stockMoves } from './stock.ts'
 import { stores } from './stores.ts'
 import { structures } from './structures.ts'
-import { supports } from './supports.ts'
+import { supports, supportWork } from './supports.ts'
 import { systemParts, systems, systemWork } from './systems.ts'
 import { trees } from './trees.ts'
 import { varieties } from './varieties.ts'
@@ -34,6 +34,7 @@ export const KINDS: readonly Kind[] = [
   rows,
   trees,
   supports,
+  supportWork,
   structures,
   observations,
   plantings,

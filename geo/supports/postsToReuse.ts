@@ -4,22 +4,43 @@ import { placeAlong } from './pointAlong.ts'
 /** How far from a new post one that stands may be and be used for it, in metres. */
 export const REUSED_WITHIN_M = 0.3
 
+/** Posts of one part together, `atM` along their run. */
+export interface PostsAt {
+  readonly part: string
+  readonly atM: number
+  readonly count: number
+}
+
+/** Posts that stand; `part` is null where nobody told what they are. */
+export interface PostsInGround {
+  readonly part: string | null
+  readonly at: Metres
+  readonly count: number
+}
+
+/** Which posts may serve: only those of the same part, or any. */
+export type Serves = 'same part' | 'any post'
+
 /**
- * Of the new posts, how many of each part one that stands can be used for: of the same part, within 0.3 m measured along
- * the new run, and no further than that off it. Each standing post serves once, the nearest pairs first.
+ * Of a run's posts, how many of each part one that stands can be used for, and those that are left to be set: within 0.3 m
+ * measured along the run, and no further than that off it. Each standing post serves once, the nearest pairs first.
  */
 export function postsToReuse(
   line: readonly Metres[],
-  posts: readonly { readonly part: string; readonly atM: number; readonly count: number }[],
-  standing: readonly { readonly part: string; readonly at: Metres; readonly count: number }[],
-): ReadonlyMap<string, number> {
+  posts: readonly PostsAt[],
+  standing: readonly PostsInGround[],
+  serves: Serves = 'same part',
+): { readonly reused: ReadonlyMap<string, number>; readonly left: readonly PostsAt[] } {
   const near = standing.map((post) => ({ ...post, ...placeAlong(line, post.at), left: post.count }))
   const wanted = posts.map((post) => ({ ...post, left: post.count }))
   const pairs = wanted
     .flatMap((post) =>
       near.flatMap((there) => {
         const apartM = Math.abs(there.atM - post.atM)
-        const fits = there.part === post.part && there.offM <= REUSED_WITHIN_M && apartM <= REUSED_WITHIN_M
+        const fits =
+          (serves === 'any post' || there.part === post.part) &&
+          there.offM <= REUSED_WITHIN_M &&
+          apartM <= REUSED_WITHIN_M
         return fits ? [{ post, there, apartM: Math.hypot(apartM, there.offM) }] : []
       }),
     )
@@ -32,5 +53,5 @@ export function postsToReuse(
     there.left -= count
     reused.set(post.part, (reused.get(post.part) ?? 0) + count)
   }
-  return reused
+  return { reused, left: wanted.flatMap(({ left, ...post }) => (left > 0 ? [{ ...post, count: left }] : [])) }
 }

@@ -13,7 +13,7 @@ import type { HeldPlanting, Run } from './run.ts'
 export async function readRuns(db: Database, on: string, season: { from: string; to: string }): Promise<Run[]> {
   const runs = await db.rows<Omit<Run, 'line' | 'held'> & { shape: string }>(
     `select s.id, s.system, p.field, p.bed, st_length(s.plan) as "lengthM", s.height_m as "heightM",
-      coalesce(s.permanent, false) as permanent, s.put_up as "putUp", encode(st_asewkb(s.plan), 'hex') as shape
+      coalesce(s.permanent, false) as permanent, s.put_up as "putUp", s.reuse_posts as "reusePosts", encode(st_asewkb(s.plan), 'hex') as shape
      from supports s join support_places p on p.support = s.id
      where standing(s.put_up, s.taken_down, $1::date) order by s.ord`,
     [on],
@@ -22,6 +22,8 @@ export async function readRuns(db: Database, on: string, season: { from: string;
     support: string
     planting: string
     crop: string
+    variety: string
+    ground_width: number | null
     length_m: number
     plants: number | null
     setOut: string
@@ -29,13 +31,15 @@ export async function readRuns(db: Database, on: string, season: { from: string;
     shape: string
   }>(
     `with climbing as materialized (
-       select t.planting, t.crop, t.plan, t.set_out, t.cleared from stretches t
+       select t.planting, t.crop, t.variety, t.bed, t.plan, t.set_out, t.cleared from stretches t
        where t.climbs and t.set_out <= $3::date and (t.cleared is null or t.cleared > $2::date)
      )
-     select s.id as support, t.planting, t.crop, st_length(t.plan) as length_m,
-       coalesce(p.plants, st_length(t.plan) / p.spacing_m) as plants, t.set_out as "setOut", t.cleared, encode(st_asewkb(t.plan), 'hex') as shape
+     select s.id as support, t.planting, t.crop, t.variety, st_length(t.plan) as length_m,
+       coalesce(p.plants, st_length(t.plan) / p.spacing_m) as plants, t.set_out as "setOut", t.cleared, encode(st_asewkb(t.plan), 'hex') as shape,
+       st_area(b.plan) / coalesce((select nullif(sum(st_length(r.plan)), 0) from rows r where r.bed = b.id),
+         st_length(long_middle(b.plan))) as ground_width
      from climbing t join supports s on st_dwithin(s.plan, t.plan, ${HELD_WITHIN_M})
-     join plantings p on p.id = t.planting
+     join plantings p on p.id = t.planting join beds b on b.id = t.bed
      where standing(s.put_up, s.taken_down, $1::date)
        and (s.put_up is null or t.cleared is null or t.cleared > s.put_up)
        and (s.taken_down is null or t.set_out < s.taken_down)
@@ -49,7 +53,8 @@ export async function readRuns(db: Database, on: string, season: { from: string;
       const heldM = spansLength(spansWithin(lineOf(one.shape), [line], HELD_WITHIN_M))
       if (!(heldM > 0)) return []
       const plants = one.plants === null ? null : Math.round((one.plants * heldM) / one.length_m)
-      return [{ planting: one.planting, crop: one.crop, heldM, plants, setOut: one.setOut, cleared: one.cleared }]
+      const { planting, crop, variety, ground_width: groundWidthM, setOut, cleared } = one
+      return [{ planting, crop, variety, heldM, plants, groundWidthM, setOut, cleared }]
     })
     return { ...run, line, held }
   })

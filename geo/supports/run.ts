@@ -4,8 +4,11 @@ import type { Metres } from '../plane/lonLat.ts'
 export interface HeldPlanting {
   readonly planting: string
   readonly crop: string
+  readonly variety: string
   readonly heldM: number
   readonly plants: number | null
+  /** Ground of its bed for each metre of row, m; null where the bed has no row to share it. */
+  readonly groundWidthM: number | null
   readonly setOut: string
   readonly cleared: string | null
 }
@@ -20,6 +23,7 @@ export interface Run {
   readonly heightM: number | null
   readonly permanent: boolean
   readonly putUp: string | null
+  readonly reusePosts: 'same part' | 'any post' | 'none' | null
   readonly line: readonly Metres[]
   readonly held: readonly HeldPlanting[]
 }

@@ -11,6 +11,8 @@ export interface BilledRun {
   readonly heightM: number | null
   readonly plants: number | null
   readonly permanent: boolean
+  /** Of each part, how many posts that stood before serve it: they are not billed. */
+  readonly postsThere?: Readonly<Record<string, number>>
 }
 
 export interface BilledPart {
@@ -38,7 +40,13 @@ export interface RunBill {
 /** Counts and prices a run: cost a season = each part over the seasons it lasts, labour over those it is left up. */
 export function runBill(run: BilledRun, recipe: Recipe): RunBill {
   const size = sizeOf(run, recipe)
-  const parts = recipe.parts.map((part) => billed(part, size))
+  const there = new Map(Object.entries(run.postsThere ?? {}))
+  const parts = recipe.parts.map((part) => {
+    const needed = part.rule && countPart(part.rule, size)
+    const reused = standsInGround(part.kind) ? Math.min(there.get(part.part) ?? 0, needed ?? 0) : 0
+    if (reused > 0) there.set(part.part, there.get(part.part)! - reused)
+    return billed(part, needed === null ? null : needed - reused)
+  })
   const seasonsUp = run.permanent ? standsFor(recipe.parts) : 1
   const minutesIn = (phase: Recipe['work'][number]['phase']) =>
     run.lengthM * sum(recipe.work.map((work) => (work.phase === phase ? (work.minutesPerM ?? 0) : 0)))
@@ -99,8 +107,7 @@ export function standsFor(parts: readonly RecipePart[]): number {
 }
 
 /** A part lasts one season where it is not told how many. */
-function billed({ part, rule, unitCost, lastsSeasons }: RecipePart, size: RunSize): BilledPart {
-  const count = rule && countPart(rule, size)
+function billed({ part, rule, unitCost, lastsSeasons }: RecipePart, count: number | null): BilledPart {
   const cost = count === null || unitCost === null ? null : count * unitCost
   return {
     part,

@@ -1,7 +1,7 @@
 import { packRolls } from './packRolls.ts'
 import type { PartUnit } from './partRule.ts'
+import type { InStore } from './partsInStore.ts'
 import type { BillOfRuns } from './sumBills.ts'
-import type { InStore } from './supportsSeen.ts'
 
 /** One line of what is to be bought. */
 export interface ToBuy {

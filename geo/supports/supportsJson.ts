@@ -26,6 +26,11 @@ export interface SupportsJson {
       readonly breaking_n: number
       readonly safety: number
     } | null
+    /** Beside the contract: posts that stood already and serve, what the load rests on, and what gives first. */
+    readonly posts_there: Readonly<Record<string, number>>
+    readonly load_from: string
+    readonly checks: readonly { readonly what: string; readonly part: string; readonly share: number }[]
+    readonly remedies: readonly { readonly change: string; readonly share: number }[]
   }[]
   readonly rolls: readonly {
     readonly part: string
@@ -40,7 +45,7 @@ export interface SupportsJson {
 /** The report as the command line tells it; `system` is the system's id. */
 export function supportsJson(report: SupportsReport): SupportsJson {
   return {
-    runs: report.runs.map(({ run, bill, costPerSeason, load: { topLine } }) => ({
+    runs: report.runs.map(({ run, bill, costPerSeason, posts, load: { topLine, checks }, loadFrom, remedies }) => ({
       id: run.id,
       system: run.system,
       field: run.field,
@@ -58,6 +63,10 @@ export function supportsJson(report: SupportsReport): SupportsJson {
         breaking_n: topLine.breakingN,
         safety: topLine.safety,
       },
+      posts_there: posts.there,
+      load_from: loadFrom,
+      checks: checks.map(({ what, part, share }) => ({ what, part, share })),
+      remedies,
     })),
     rolls: report.rolls.map(({ part, rollM, cuts, wasteM }) => ({
       part,

@@ -1,15 +1,18 @@
 import type { Database } from '../store/database.ts'
-import { kgPerRowM } from './cropLoads.ts'
+import { knownYields } from './cropLoads.ts'
 import { type CutRolls, cutRolls } from './cutRolls.ts'
-import { expectedLoad } from './expectedLoad.ts'
+import { expectedLoad, type LoadGround } from './expectedLoad.ts'
 import { labourCost } from './labourCost.ts'
 import { type LoadCase, type LoadCheck, loadCheck } from './load/loadCheck.ts'
 import { type Remedy, remedies } from './load/remedies.ts'
+import { loosePosts } from './loosePosts.ts'
 import { readRecipes } from './readRecipes.ts'
 import { readRuns } from './readRuns.ts'
 import type { Recipe } from './recipe.ts'
 import { plantsOf, type Run } from './run.ts'
 import { type BilledRun, type RunBill, runBill } from './runBill.ts'
+import { type PostsOfRun, sharePosts } from './sharePosts.ts'
+import { type TimedWork, timedRecipe } from './timedRecipe.ts'
 
 /** What the figures of supports hang on, beside the records. */
 export interface SupportSettings {
@@ -17,6 +20,8 @@ export interface SupportSettings {
   readonly labourPerHour: number | null
   readonly wind: LoadCase['wind']
   readonly leafCoefficient: number
+  /** Times of the grower's own records that stand in place of those that the systems tell. */
+  readonly timed: readonly TimedWork[]
 }
 
 export interface RunReport {
@@ -24,9 +29,10 @@ export interface RunReport {
   readonly recipe: Recipe
   readonly billed: BilledRun
   readonly bill: RunBill
+  readonly posts: PostsOfRun
   readonly costPerSeason: number
   readonly load: LoadCheck
-  readonly loadFrom: 'picks' | 'design load'
+  readonly loadFrom: LoadGround
   readonly remedies: readonly Remedy[]
 }
 
@@ -45,20 +51,29 @@ export async function supportsReport(
   season: { from: string; to: string },
   settings: SupportSettings,
 ): Promise<SupportsReport> {
-  const recipes = new Map((await readRecipes(db)).map((recipe) => [recipe.id, recipe]))
-  const rates = await kgPerRowM(db)
-  const runs = (await readRuns(db, on, season)).map((run): RunReport => {
-    const recipe = recipes.get(run.system)
-    if (!recipe) throw new Error(`support ${run.id} is of a system that is not there: ${run.system}`)
-    const billed = { lengthM: run.lengthM, heightM: run.heightM, permanent: run.permanent, plants: plantsOf(run) }
+  const recipes = new Map((await readRecipes(db)).map((recipe) => [recipe.id, timedRecipe(recipe, settings.timed)]))
+  const yields = await knownYields(db)
+  const standing = await readRuns(db, on, season)
+  const shared = sharePosts(standing, recipes, await loosePosts(db))
+  const runs = standing.map((run): RunReport => {
+    const recipe = recipes.get(run.system)!
+    const posts = shared.get(run.id)!
+    const billed: BilledRun = {
+      lengthM: run.lengthM,
+      heightM: run.heightM,
+      permanent: run.permanent,
+      plants: plantsOf(run),
+      postsThere: posts.there,
+    }
     const bill = runBill(billed, recipe)
-    const { loadNPerM, from } = expectedLoad(run, rates)
+    const { loadNPerM, from } = expectedLoad(run, yields)
     const load = { loadNPerM, wind: settings.wind, leafCoefficient: settings.leafCoefficient }
     return {
       run,
       recipe,
       billed,
       bill,
+      posts,
       costPerSeason: bill.partsPerSeason + labourCost(bill.minutesPerSeason, settings),
       load: loadCheck(billed, recipe, load),
       loadFrom: from,

@@ -2,13 +2,17 @@ import type { LonLat } from '../plane/lonLat.ts'
 import { planeAbout } from '../plane/plane.ts'
 import type { Database } from '../store/database.ts'
 import { readOrigin } from '../store/origin.ts'
-import { kgPerRowM } from './cropLoads.ts'
+import { type KnownYields, knownYields } from './cropLoads.ts'
+import { loosePosts } from './loosePosts.ts'
+import { type InStore, partsInStore } from './partsInStore.ts'
 import { pointAlong } from './pointAlong.ts'
 import { readRecipes } from './readRecipes.ts'
 import { readRuns } from './readRuns.ts'
 import type { Recipe } from './recipe.ts'
 import { plantsOf, type Run } from './run.ts'
-import { postsOf } from './runBill.ts'
+import { sharePosts } from './sharePosts.ts'
+import type { TimedWork } from './timedRecipe.ts'
+import { timedWork } from './timedWork.ts'
 
 /** Posts that stand together, `atM` along their run. */
 export interface StandingPosts {
@@ -18,54 +22,58 @@ export interface StandingPosts {
   readonly at: LonLat
 }
 
-/** A run standing on the day, and its posts where its recipe puts them. */
-export type SeenRun = Omit<Run, 'line'> & { readonly plants: number | null; readonly posts: readonly StandingPosts[] }
+/** A run standing on the day, and the posts set for it where its recipe puts them, less those that stood and serve it. */
+export type SeenRun = Omit<Run, 'line'> & {
+  readonly plants: number | null
+  readonly posts: readonly StandingPosts[]
+  readonly postsThere: Readonly<Record<string, number>>
+  readonly wouldServe: { readonly samePart: number; readonly anyPost: number }
+}
 
 /** All that bills, costs and loads of the runs standing on a day are reckoned from. */
 export interface SupportsSeen {
   readonly on: string
   readonly runs: readonly SeenRun[]
   readonly recipes: readonly Recipe[]
-  /** kg that a metre of each crop's row gave in a season on this farm. */
-  readonly kgPerRowM: readonly (readonly [crop: string, kg: number])[]
+  readonly yields: KnownYields
+  /** Work that the grower timed, by system. */
+  readonly timed: readonly TimedWork[]
+  /** Posts that are structures of their own. */
+  readonly loose: readonly LonLat[]
   readonly inStore: readonly InStore[]
 }
 
-export interface InStore {
-  readonly id: string
-  readonly part: string
-  readonly count: number | null
-  readonly metres: number | null
-  readonly note: string | null
-}
-
-/** The supports of a day as they are reckoned with; `season` holds the day. */
+/** The supports of a day as they are reckoned with; `season` holds the day and begins in `startMonth`. */
 export async function supportsSeen(
   db: Database,
   on: string,
   season: { from: string; to: string },
+  startMonth: number,
 ): Promise<SupportsSeen> {
   const recipes = await readRecipes(db)
   const bySystem = new Map(recipes.map((recipe) => [recipe.id, recipe]))
   const origin = await readOrigin(db)
   const plane = origin && planeAbout(origin)
   const runs = plane ? await readRuns(db, on, season) : []
-  const inStore = await db.rows<InStore>('select id, part, count, metres, note from stores order by ord')
+  const loose = plane ? await loosePosts(db) : []
+  const shared = sharePosts(runs, bySystem, loose)
+  const inStore = await partsInStore(db)
   return {
     on,
     runs: runs.map(({ line, ...run }) => {
-      const recipe = bySystem.get(run.system)
-      if (!recipe) throw new Error(`support ${run.id} is of a system that is not there: ${run.system}`)
-      const plants = plantsOf(run)
-      const posts = postsOf({ ...run, plants }, recipe)
+      const { own, there, wouldServe } = shared.get(run.id)!
       return {
         ...run,
-        plants,
-        posts: posts.map((post) => ({ ...post, at: plane!.toLonLat(pointAlong(line, post.atM)) })),
+        plants: plantsOf(run),
+        posts: own.map((post) => ({ ...post, at: plane!.toLonLat(pointAlong(line, post.atM)) })),
+        postsThere: there,
+        wouldServe,
       }
     }),
     recipes,
-    kgPerRowM: [...(plane ? await kgPerRowM(db) : [])],
+    yields: plane ? await knownYields(db) : { own: [], usual: [] },
+    timed: plane ? await timedWork(db, on, startMonth) : [],
+    loose: loose.map(({ at }) => plane!.toLonLat(at)),
     inStore,
   }
 }

@@ -83,7 +83,7 @@ const withFarm = <T>(work: (db: Database) => Promise<T>) =>
 describe.skipIf(SERVER_ABSENT)('what the sheet of supports is told', () => {
   it('stands as many posts along each run as its bill counts, on its line', () =>
     withFarm(async (db) => {
-      const { runs, recipes, inStore } = await supportsSeen(db, '2025-07-01', SEASON)
+      const { runs, recipes, inStore } = await supportsSeen(db, '2025-07-01', SEASON, 3)
       expect(runs.map(({ id }) => id)).toEqual(['s1', 's2'])
       for (const run of runs) {
         const recipe = recipes.find(({ id }) => id === run.system)!

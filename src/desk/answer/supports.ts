@@ -8,7 +8,7 @@ import { type Answers, farmOf } from './answers.ts'
 export const supportsSeen: Answers['supportsSeen'] = ({ on }, asked) =>
   farmOf(asked).db.transaction(async (tx) => {
     const month = await startMonth(tx)
-    return readSeen(tx, on, seasonSpan(seasonOf(on, month), month))
+    return readSeen(tx, on, seasonSpan(seasonOf(on, month), month), month)
   })
 
 export const heldSeason: Answers['heldSeason'] = ({ season }, asked) =>

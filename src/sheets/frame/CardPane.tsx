@@ -35,6 +35,7 @@ const LotDeeds = later(async () => (await import('../stock/LotDeeds.tsx')).LotDe
 const Layout = later(async () => (await import('../ground/laying/Layout.tsx')).Layout)
 const SideRun = later(async () => (await import('../supports/SideRun.tsx')).SideRun)
 const RunOnCard = later(async () => (await import('../supports/RunOnCard.tsx')).RunOnCard)
+const TimedOnCard = later(async () => (await import('../supports/TimedOnCard.tsx')).TimedOnCard)
 const Walk = later(async () => (await import('../ground/walk/Walk.tsx')).Walk)
 const SetOutForm = later(async () => (await import('../growing/SetOutForm.tsx')).SetOutForm)
 const CropForm = later(async () => (await import('../growing/CropForm.tsx')).CropForm)
@@ -136,7 +137,12 @@ function CardOf({ card }: { readonly card: Card }) {
           </tbody>
         </table>
       ))}
-      {sheet.value === 'supports' && card.kind === 'supports' && <RunOnCard key={card.id} />}
+      {sheet.value === 'supports' && card.kind === 'supports' && (
+        <>
+          <RunOnCard key={card.id} />
+          <TimedOnCard key={`${card.id} time`} id={card.id} standing={card.record.taken_down === null} />
+        </>
+      )}
       {sheet.value === 'supports' && (card.kind === 'beds' || card.kind === 'rows') && (
         <SideRun key={card.id} card={card} />
       )}

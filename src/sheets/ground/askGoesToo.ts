@@ -6,6 +6,7 @@ const WORDS: Readonly<Record<string, readonly [one: string, many: string]>> = {
   rows: ['row', 'rows'],
   plantings: ['planting', 'plantings'],
   supports: ['support run', 'support runs'],
+  support_work: ['time of work on it', 'times of work on it'],
   system_parts: ['part of it', 'parts of it'],
   system_work: ['line of its work', 'lines of its work'],
   picks: ['pick', 'picks'],

@@ -9,7 +9,11 @@ export interface Assumed {
   readonly leafCoefficient: number
   /** Load on each metre of the top line; null: what the crops of this farm gave, else the published design load. */
   readonly loadNPerM: number | null
+  /** Minutes of work as the systems tell them, or as they were timed where they were. */
+  readonly minutesFrom: MinutesFrom
 }
+
+export type MinutesFrom = 'systems' | 'records'
 
 const KEPT = 'selion.supports'
 
@@ -20,6 +24,7 @@ export const ASSUMED: Assumed = {
   windMPerS: ASSUMED_WIND.wind.speedMPerS,
   leafCoefficient: ASSUMED_WIND.leafCoefficient,
   loadNPerM: null,
+  minutesFrom: 'systems',
 }
 
 export const assumed = signal<Assumed>(readKept())
@@ -35,7 +40,10 @@ function readKept(): Assumed {
     if (typeof told !== 'object' || told === null) return ASSUMED
     const kept = Object.entries(told).filter(
       ([name, value]) =>
-        name in ASSUMED && ((typeof value === 'number' && Number.isFinite(value) && value >= 0) || value === null),
+        name in ASSUMED &&
+        (name === 'minutesFrom'
+          ? value === 'systems' || value === 'records'
+          : (typeof value === 'number' && Number.isFinite(value) && value >= 0) || value === null),
     )
     const read: Assumed = { ...ASSUMED, ...Object.fromEntries(kept) }
     return { ...read, seasons: Math.min(50, Math.max(1, Math.round(read.seasons))) }

@@ -1,8 +1,10 @@
 import { useState } from 'preact/hooks'
+import { Chips } from '../../ui/Chips.tsx'
 import { Entry } from '../../ui/Entry.tsx'
 import { readNumber } from '../ground/formValues.ts'
-import { assume, assumed } from '../state/assumed.ts'
+import { assume, assumed, type MinutesFrom } from '../state/assumed.ts'
 import { openFarm } from '../state/farm.ts'
+import { seen } from '../state/supports.ts'
 
 interface Props {
   readonly label: string
@@ -69,6 +71,22 @@ export function LabourEntry() {
       least={0}
       most={10_000}
       take={(value) => assume({ labourPerHour: value ?? 0 })}
+    />
+  )
+}
+
+/** Whose minutes labour is reckoned with; asked once something was timed. */
+export function MinutesChoice() {
+  if ((seen.value?.timed.length ?? 0) === 0) return null
+  return (
+    <Chips
+      label="Minutes of work"
+      options={[
+        { value: 'systems', words: 'as the systems tell' },
+        { value: 'records', words: 'as timed here' },
+      ]}
+      chosen={[assumed.value.minutesFrom]}
+      onTap={(value) => assume({ minutesFrom: value as MinutesFrom })}
     />
   )
 }

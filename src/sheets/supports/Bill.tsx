@@ -7,7 +7,7 @@ import { showMinutes, showMoney } from '../show/money.ts'
 import { assumed } from '../state/assumed.ts'
 import { units } from '../state/farm.ts'
 import { type Scope, scopeAsked } from '../state/supports.ts'
-import { LabourEntry } from './AssumedEntry.tsx'
+import { LabourEntry, MinutesChoice } from './AssumedEntry.tsx'
 import { InStoreDialog } from './InStoreDialog.tsx'
 import { PartTable } from './PartTable.tsx'
 import { bill, scope, scopeName, scopeRuns, scopes } from './scope.ts'
@@ -47,6 +47,7 @@ export function Bill() {
             with {showMinutes(minutesPerSeason)} of labour; putting up takes {showMinutes(puttingUpMinutes)}
           </Figure>
           <LabourEntry />
+          <MinutesChoice />
           <PartTable parts={parts} />
           {rolls.map(({ part, rollM, cuts, wasteM, best }) => (
             <div key={`${part} ${rollM}`} class="rolls">

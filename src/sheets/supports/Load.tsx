@@ -40,8 +40,10 @@ function Assumptions({ run }: { readonly run: SeenOfSystem | null }) {
   const typed = (value: number) => String(Number(value.toPrecision(4)))
   const load = run ? loadOf(run.run, assumed.value) : null
   const from = {
-    picks: 'what a season’s picking of its crops has been on this farm, as if it hung at once',
-    'design load': 'the published design load of a trellis, 7 lb/ft (Univ. of Georgia): no picks tell another',
+    variety: 'what its varieties gave in a season on this farm, for the plants along the run, as if it hung at once',
+    crop: 'what its crops gave in a season on this farm, for the plants along the run, as if it hung at once',
+    'usual yield': 'the high end of what is usual of its crops, on the ground beside it, as if it hung at once',
+    'design load': 'the published design load of a trellis, 7 lb/ft (Univ. of Georgia): no yield tells another',
     typed: 'as typed here, for every run',
   }
   return (
@@ -67,7 +69,7 @@ function Assumptions({ run }: { readonly run: SeenOfSystem | null }) {
         hint={
           load
             ? `${typed(load.loadNPerM / perLoad)}: ${from[load.from]}. Empty takes what the records tell.`
-            : 'Empty: what each run’s crops have given, else 7 lb/ft (102 N/m).'
+            : 'Empty: what each run’s plantings are expected to give, else 7 lb/ft (102 N/m).'
         }
         value={assumed.value.loadNPerM === null ? '' : typed(assumed.value.loadNPerM / perLoad)}
         least={0}

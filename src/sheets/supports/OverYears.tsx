@@ -2,50 +2,47 @@ import { useState } from 'preact/hooks'
 import { type CostOverYears, costOverYears, paidBackIn } from '../../../geo/supports/costOverYears.ts'
 import type { Recipe } from '../../../geo/supports/recipe.ts'
 import { sensitivity } from '../../../geo/supports/sensitivity.ts'
+import { usualPair } from '../../../geo/supports/usualPair.ts'
 import { From } from '../../ui/From.tsx'
 import { type Column, Table } from '../../ui/Table.tsx'
 import { lengthFigure, showCount, told } from '../show/figures.ts'
 import { showMoney } from '../show/money.ts'
 import { assume, assumed } from '../state/assumed.ts'
 import { units } from '../state/farm.ts'
-import { seen } from '../state/supports.ts'
-import { AssumedEntry, LabourEntry } from './AssumedEntry.tsx'
+import { AssumedEntry, LabourEntry, MinutesChoice } from './AssumedEntry.tsx'
 import { SwingChart } from './SwingChart.tsx'
-import { allRuns, chosenRun, whereOf } from './scope.ts'
+import { allRuns, chosenRun, recipes, whereOf } from './scope.ts'
 
 /** Systems side by side for one run over years, and what the choice hangs on. */
 export function OverYears() {
-  const recipes = seen.value?.recipes ?? []
+  const systems = recipes.value
   const longest = [...allRuns.value].sort((a, b) => b.run.lengthM - a.run.lengthM)[0]
   const looked = chosenRun.value ?? longest ?? null
   const [permanentId, setPermanent] = useState('')
   const [oneSeasonId, setOneSeason] = useState('')
-  if (recipes.length === 0)
+  if (systems.length === 0)
     return <p class="hint">The farm has no support system to compare: add some with Systems, under the map.</p>
   const run = looked
     ? { lengthM: looked.run.lengthM, heightM: looked.run.heightM, plants: looked.run.plants }
     : { lengthM: 20, heightM: null, plants: null }
   const { seasons, labourPerHour } = assumed.value
-  const asLeftUp = recipes.map((recipe) => costOverYears(run, { recipe, permanent: true }, seasons, { labourPerHour }))
-  const asSeason = recipes.map((recipe) => costOverYears(run, { recipe, permanent: false }, seasons, { labourPerHour }))
-  // A system whose runs stand permanently, or that asks for braces, is the one that is usually left up.
-  const isLeftUp = (recipe: Recipe) =>
-    recipe.parts.some(({ kind }) => kind === 'brace') ||
-    allRuns.value.some(({ run }) => run.system === recipe.id && run.permanent)
-  const permanent = recipes.find(({ id }) => id === permanentId) ?? recipes.find(isLeftUp) ?? recipes[0]!
-  const oneSeason =
-    recipes.find(({ id }) => id === oneSeasonId) ??
-    recipes.find((recipe) => recipe.id === looked?.recipe.id && !isLeftUp(recipe)) ??
-    recipes.find((recipe) => !isLeftUp(recipe)) ??
-    recipes[0]!
-  const at = (recipe: Recipe) => recipes.indexOf(recipe)
+  const asLeftUp = systems.map((recipe) => costOverYears(run, { recipe, permanent: true }, seasons, { labourPerHour }))
+  const asSeason = systems.map((recipe) => costOverYears(run, { recipe, permanent: false }, seasons, { labourPerHour }))
+  const pair = usualPair(
+    systems,
+    allRuns.value.map(({ run }) => run),
+    looked?.recipe.id ?? null,
+  )
+  const permanent = systems.find(({ id }) => id === permanentId) ?? pair.permanent
+  const oneSeason = systems.find(({ id }) => id === oneSeasonId) ?? pair.oneSeason
+  const at = (recipe: Recipe) => systems.indexOf(recipe)
   const paid = paidBackIn(asLeftUp[at(permanent)]!, asSeason[at(oneSeason)]!)
   const saves = asSeason[at(oneSeason)]!.total.at(-1)! - asLeftUp[at(permanent)]!.total.at(-1)!
   const choice = (label: string, value: string, set: (id: string) => void) => (
     <label>
       {label}{' '}
       <select value={value} onInput={(event) => set(event.currentTarget.value)}>
-        {recipes.map(({ id, name }) => (
+        {systems.map(({ id, name }) => (
           <option key={id} value={id}>
             {name}
           </option>
@@ -64,6 +61,7 @@ export function OverYears() {
         to compare for it.
       </p>
       <LabourEntry />
+      <MinutesChoice />
       <AssumedEntry
         label="Seasons looked ahead"
         value={String(seasons)}

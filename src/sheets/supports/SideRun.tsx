@@ -2,7 +2,7 @@ import type { LineString, Polygon } from 'geojson'
 import { useState } from 'preact/hooks'
 import type { Metres } from '../../../geo/plane/lonLat.ts'
 import { planeAbout } from '../../../geo/plane/plane.ts'
-import { postsToReuse } from '../../../geo/supports/postsToReuse.ts'
+import { type PostsInGround, postsToReuse } from '../../../geo/supports/postsToReuse.ts'
 import { postsOf } from '../../../geo/supports/runBill.ts'
 import { type Side, sideLine } from '../../../geo/supports/sideLine.ts'
 import type { Card, DeskFault } from '../../desk/door.ts'
@@ -17,6 +17,7 @@ import { doEdits } from '../state/steps.ts'
 import { seen } from '../state/supports.ts'
 import { systems } from '../state/systems.ts'
 import { on } from '../state/where.ts'
+import { ReuseChips, type ReusePosts } from './ReuseChips.tsx'
 
 type Line = readonly Metres[]
 
@@ -25,6 +26,7 @@ export function SideRun({ card }: { readonly card: Card }) {
   const [system, setSystem] = useState('')
   const [putUp, setPutUp] = useState(on.value)
   const [leftUp, setLeftUp] = useState(false)
+  const [reuse, setReuse] = useState<ReusePosts>('same part')
   const [fault, setFault] = useState<DeskFault | null>(null)
   const origin = openFarm.value?.origin
   if (!origin || systems.value.length === 0) return null
@@ -32,9 +34,12 @@ export function SideRun({ card }: { readonly card: Card }) {
   const lines = linesOf(card, (at) => plane.toMetres([at[0]!, at[1]!]))
   if (lines.length === 0) return null
   const recipe = seen.value?.recipes.find(({ id }) => id === (system || systems.value[0]!.id))
-  const standing = (seen.value?.runs ?? []).flatMap((run) =>
-    run.posts.map(({ part, at, count }) => ({ part, count, at: plane.toMetres(at) })),
-  )
+  const standing: readonly PostsInGround[] = [
+    ...(seen.value?.loose ?? []).map((at) => ({ part: null, count: 1, at: plane.toMetres(at) })),
+    ...(seen.value?.runs ?? [])
+      .filter((run) => (run.putUp ?? '') <= putUp)
+      .flatMap((run) => run.posts.map(({ part, at, count }) => ({ part, count, at: plane.toMetres(at) }))),
+  ]
   const putAlong = async (words: string, line: Line) => {
     const id = newId()
     const geom: LineString = { type: 'LineString', coordinates: line.map((at) => [...plane.toLonLat(at)]) }
@@ -51,6 +56,7 @@ export function SideRun({ card }: { readonly card: Card }) {
           permanent: leftUp,
           height_m: null,
           note: null,
+          reuse_posts: reuse,
           geom,
         },
       },
@@ -89,12 +95,14 @@ export function SideRun({ card }: { readonly card: Card }) {
         chosen={[leftUp ? 'up' : 'season']}
         onTap={(value) => setLeftUp(value === 'up')}
       />
+      <ReuseChips chosen={reuse} onTap={setReuse} />
       <ul class="side-runs">
         {lines.map(({ words, line }) => {
           const lengthM = lengthOf(line)
           const posts = recipe ? postsOf({ lengthM, heightM: null, plants: null, permanent: leftUp }, recipe) : []
           const needed = posts.reduce((sum, { count }) => sum + count, 0)
-          const there = [...postsToReuse(line, posts, standing).values()].reduce((sum, count) => sum + count, 0)
+          const left = reuse === 'none' ? posts : postsToReuse(line, posts, standing, reuse).left
+          const there = needed - left.reduce((sum, { count }) => sum + count, 0)
           return (
             <li key={words}>
               <button type="button" onClick={() => void putAlong(words, line)}>
@@ -110,7 +118,8 @@ export function SideRun({ card }: { readonly card: Card }) {
         })}
       </ul>
       <p class="hint">
-        A post of the same kind that stands within 0.3 m is used again. It is put up as one step, which Undo takes back.
+        A post that stands within 0.3 m of where one is needed may serve; the bill then leaves it out. It is put up as
+        one step, which Undo takes back.
       </p>
       {fault && (
         <p class="fault" role="alert">

@@ -1,3 +1,7 @@
+import type { TimedWork } from '../../../geo/supports/timedRecipe.ts'
+import { ENOUGH } from '../../../geo/supports/timedWork.ts'
+import { type CropBySystem, type SystemWear, wearBySystem, yieldBySystem } from '../../../geo/supports/wearBySystem.ts'
+import type { WorkPhase } from '../../../geo/supports/workPhase.ts'
 import type { WornRun } from '../../desk/door.ts'
 import { From } from '../../ui/From.tsx'
 import { type Column, Table } from '../../ui/Table.tsx'
@@ -7,7 +11,8 @@ import { choose } from '../state/chosen.ts'
 import { units } from '../state/farm.ts'
 import { seen, wear } from '../state/supports.ts'
 import { whereOf } from './scope.ts'
-import { type CropBySystem, type SystemWear, wearBySystem, yieldBySystem } from './wearBySystem.ts'
+
+const PHASES: readonly WorkPhase[] = ['putting up', 'each season', 'taking down']
 
 /** What was seen broken and how long runs stood, and which system held up better, with how sure that is. */
 export function Wear() {
@@ -17,7 +22,7 @@ export function Wear() {
   const per = us ? 'in 100 ft' : 'in 100 m'
   const each = us ? 100 * METRES_PER_FOOT : 100
   const broken = all.runs.filter(({ breakages }) => breakages.length > 0)
-  const systems = wearBySystem(all.runs, seen.value?.recipes ?? [])
+  const systems = wearBySystem(all.runs, seen.value?.recipes ?? [], seen.value?.timed ?? [])
   const range = (low: number | null, high: number | null, show: (value: number) => string) =>
     low === null || high === null ? 'too little to tell' : `${show(low)} to ${show(high)}`
   const systemColumns: readonly Column<SystemWear>[] = [
@@ -35,12 +40,6 @@ export function Wear() {
       cell: ({ rate, tells }) =>
         rate && tells ? range(rate.low, rate.high, (value) => showNumber(value * each, 2)) : 'too little to tell',
     },
-    {
-      head: `min/${us ? 'ft' : 'm'}`,
-      number: true,
-      cell: ({ minutesPerM }) => showNumber(minutesPerM * (us ? METRES_PER_FOOT : 1), 1),
-      sort: ({ minutesPerM }) => minutesPerM,
-    },
   ]
   return (
     <section aria-label="Age and condition">
@@ -56,10 +55,10 @@ export function Wear() {
       <Table caption="How systems held up" columns={systemColumns} rows={systems} rowKey={({ system }) => system} />
       <From about="how systems held up">
         Broken: times that something was seen broken, over the metres of its runs and the seasons that they stood in.
-        Between: 95 of 100 redraws of the runs lie there (bootstrap); fewer than {showCount(5)} runs, or none seen
-        broken, is too little to tell. Minutes: those of the farm’s system for each season of a one-season run, not
-        timed ones.
+        Between: 95 of 100 redraws of the runs lie there (bootstrap); fewer than {showCount(ENOUGH)} runs, or none seen
+        broken, is too little to tell.
       </From>
+      <TimeTable systems={systems} />
       <YieldTable lines={yieldBySystem(all.yields, systemName)} />
     </section>
   )
@@ -126,6 +125,67 @@ function YieldTable({ lines }: { readonly lines: readonly CropBySystem[] }) {
         Cleared plantings, each under the system that held most of it, where that was half of it or more; all it gave
         over its row. Between: 95 of 100 redraws of the plantings (bootstrap). Two systems differ where their ranges
         don’t meet and each has five plantings at least. Other things differ too: bed, variety, year.
+      </From>
+    </>
+  )
+}
+
+interface TimeLine {
+  readonly key: string
+  readonly name: string
+  readonly phase: WorkPhase
+  readonly told: number
+  readonly timed: TimedWork | undefined
+}
+
+/** Minutes for each metre by system and work: as the systems tell, and as the grower timed them. */
+function TimeTable({ systems }: { readonly systems: readonly SystemWear[] }) {
+  const us = units.value === 'us'
+  const show = (minutesPerM: number) => showNumber(minutesPerM * (us ? METRES_PER_FOOT : 1), 1)
+  const recipes = new Map(seen.value?.recipes.map((recipe) => [recipe.id, recipe]))
+  const lines = systems.flatMap(({ system, name, timed }) =>
+    PHASES.flatMap((phase): TimeLine[] => {
+      const told = (recipes.get(system)?.work ?? []).reduce(
+        (sum, work) => sum + (work.phase === phase ? (work.minutesPerM ?? 0) : 0),
+        0,
+      )
+      const own = timed.find((one) => one.phase === phase)
+      return told === 0 && !own ? [] : [{ key: `${system} ${phase}`, name, phase, told, timed: own }]
+    }),
+  )
+  if (lines.length === 0) return null
+  const columns: readonly Column<TimeLine>[] = [
+    { head: 'work', cell: ({ phase }) => phase },
+    { head: 'as told', number: true, cell: ({ told }) => show(told), sort: ({ told }) => told },
+    {
+      head: 'timed',
+      number: true,
+      cell: ({ timed }) => (timed ? show(timed.minutesPerM) : '–'),
+      sort: ({ timed }) => timed?.minutesPerM ?? null,
+    },
+    {
+      head: 'between',
+      cell: ({ timed }) =>
+        !timed
+          ? 'not timed'
+          : timed.low === null || timed.high === null
+            ? `too little to tell (${showCount(timed.times)})`
+            : `${show(timed.low)} to ${show(timed.high)}`,
+    },
+  ]
+  return (
+    <>
+      <Table
+        caption={`Minutes for each ${us ? 'ft' : 'm'}`}
+        columns={columns}
+        rows={lines}
+        rowKey={({ key }) => key}
+        group={({ name }) => name}
+      />
+      <From about="minutes for each metre">
+        As told: those of the farm’s system. Timed: what was noted on the cards of its runs, over the metres of those
+        runs, each run once a season. Between: 95 of 100 redraws of runs and seasons lie there (bootstrap); fewer than{' '}
+        {showCount(ENOUGH)} are too little to tell. Tap a run to note what work on it took.
       </From>
     </>
   )

@@ -1,10 +1,11 @@
 import { computed } from '@preact/signals'
-import { expectedLoad } from '../../../geo/supports/expectedLoad.ts'
+import { expectedLoad, type LoadGround } from '../../../geo/supports/expectedLoad.ts'
 import { ASSUMED_WIND } from '../../../geo/supports/load/assumedWind.ts'
 import type { LoadCase } from '../../../geo/supports/load/loadCheck.ts'
 import type { Recipe } from '../../../geo/supports/recipe.ts'
 import type { BilledRun } from '../../../geo/supports/runBill.ts'
 import { type BillOfRuns, type RunOfSystem, sumBills } from '../../../geo/supports/sumBills.ts'
+import { timedRecipe } from '../../../geo/supports/timedRecipe.ts'
 import type { SeenRun } from '../../desk/door.ts'
 import { type Assumed, assumed } from '../state/assumed.ts'
 import { chosen } from '../state/chosen.ts'
@@ -17,10 +18,16 @@ export interface SeenOfSystem {
   readonly recipe: Recipe
 }
 
+/** The farm's systems, with the minutes that were timed where that is asked for. */
+export const recipes = computed<readonly Recipe[]>(() => {
+  const timed = assumed.value.minutesFrom === 'records' ? (seen.value?.timed ?? []) : []
+  return (seen.value?.recipes ?? []).map((recipe) => timedRecipe(recipe, timed))
+})
+
 export const allRuns = computed<readonly SeenOfSystem[]>(() => {
-  const recipes = new Map(seen.value?.recipes.map((recipe) => [recipe.id, recipe]))
+  const byId = new Map(recipes.value.map((recipe) => [recipe.id, recipe]))
   return (seen.value?.runs ?? []).flatMap((run) => {
-    const recipe = recipes.get(run.system)
+    const recipe = byId.get(run.system)
     return recipe ? [{ run, recipe }] : []
   })
 })
@@ -60,11 +67,12 @@ export const scopeRuns = computed<readonly SeenOfSystem[]>(() => {
 
 export const billed = ({ run, recipe }: SeenOfSystem): RunOfSystem => ({ run: billedRun(run), recipe })
 
-export const billedRun = ({ lengthM, heightM, plants, permanent }: SeenRun): BilledRun => ({
+export const billedRun = ({ lengthM, heightM, plants, permanent, postsThere }: SeenRun): BilledRun => ({
   lengthM,
   heightM,
   plants,
   permanent,
+  postsThere,
 })
 
 /** The bill of the runs looked at. */
@@ -79,8 +87,8 @@ export function whereOf({ bed, field }: { readonly bed: string | null; readonly 
 }
 
 /** What a run is taken to bear, with what is assumed. */
-export function loadOf(run: SeenRun, of: Assumed): LoadCase & { readonly from: 'picks' | 'design load' | 'typed' } {
-  const expected = expectedLoad(run, new Map(seen.value?.kgPerRowM))
+export function loadOf(run: SeenRun, of: Assumed): LoadCase & { readonly from: LoadGround | 'typed' } {
+  const expected = expectedLoad(run, seen.value?.yields ?? { own: [], usual: [] })
   return {
     loadNPerM: of.loadNPerM ?? expected.loadNPerM,
     from: of.loadNPerM === null ? expected.from : 'typed',

@@ -32,7 +32,7 @@ const MAY: Readonly<Record<string, readonly string[] | null>> = {
   'geo/measure': ['geo/model', 'geo/plane', 'geo/store'],
   'geo/yield': ['geo/model', 'geo/plane', 'geo/store', 'geo/measure', 'geo/sun'],
   'geo/sun': ['geo/model', 'geo/plane', 'geo/store', 'geo/measure'],
-  'geo/supports': ['geo/model', 'geo/plane', 'geo/store', 'geo/measure'],
+  'geo/supports': ['geo/model', 'geo/plane', 'geo/store', 'geo/measure', 'geo/yield'],
   'geo/picking': ['geo/model', 'geo/plane', 'geo/store'],
   'geo/photo': ['geo/model', 'geo/plane', 'geo/store'],
   'geo/catalogue': ['geo/model'],

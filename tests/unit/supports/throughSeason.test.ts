@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import { type HeldPiece, heldByDay } from '../../../geo/supports/heldByDay.ts'
 import { supportsDue } from '../../../geo/supports/supportDue.ts'
-import type { WornRun } from '../../../src/desk/door.ts'
-import { verdict, wearBySystem, yieldBySystem } from '../../../src/sheets/supports/wearBySystem.ts'
+import type { WornRun } from '../../../geo/supports/supportsWear.ts'
+import { verdict, wearBySystem, yieldBySystem } from '../../../geo/supports/wearBySystem.ts'
 
 const piece = (planting: string, from: string, until: string | null, lengthM: number, heldM: number): HeldPiece => ({
   planting,
@@ -81,7 +81,7 @@ describe('what held up better', () => {
       run('5', 'a', 0),
       run('6', 'b', 1),
     ]
-    const [a, b] = wearBySystem(runs, [recipe('a'), recipe('b'), recipe('none')])
+    const [a, b] = wearBySystem(runs, [recipe('a'), recipe('b'), recipe('none')], [])
     expect([a!.runs, a!.rate!.kgPerRowM, a!.tells]).toEqual([5, 3 / 50, true])
     expect([b!.runs, b!.rate!.kgPerRowM, b!.tells]).toEqual([1, 0.1, false])
   })

@@ -1,7 +1,8 @@
-import type { Recipe } from '../../../geo/supports/recipe.ts'
-import type { HeldYield } from '../../../geo/supports/supportsWear.ts'
-import { compareGroups, type GroupYield } from '../../../geo/yield/compareGroups.ts'
-import type { WornRun } from '../../desk/door.ts'
+import { compareGroups, type GroupYield } from '../yield/compareGroups.ts'
+import type { Recipe } from './recipe.ts'
+import type { HeldYield, WornRun } from './supportsWear.ts'
+import type { TimedWork } from './timedRecipe.ts'
+import { ENOUGH, SEED } from './timedWork.ts'
 
 /** How runs of a system wore. `rate.kgPerRowM` is breakages for each metre and season. */
 export interface SystemWear {
@@ -11,7 +12,9 @@ export interface SystemWear {
   readonly rate: GroupYield | null
   /** Enough runs, with something seen broken, for its range to mean something. */
   readonly tells: boolean
+  /** Minutes for each metre and one-season run, as its recipe tells. */
   readonly minutesPerM: number
+  readonly timed: readonly TimedWork[]
 }
 
 /** What a crop gave along a system. */
@@ -24,11 +27,12 @@ export interface CropBySystem extends GroupYield {
   readonly verdict: string
 }
 
-const ENOUGH = 5
-const SEED = 20260301
-
-/** Breakages over metres and seasons by system, with a bootstrap over its runs, and the minutes of its recipe. */
-export function wearBySystem(runs: readonly WornRun[], recipes: readonly Recipe[]): SystemWear[] {
+/** Breakages over metres and seasons by system, with a bootstrap over its runs, its recipe’s minutes and those timed. */
+export function wearBySystem(
+  runs: readonly WornRun[],
+  recipes: readonly Recipe[],
+  timed: readonly TimedWork[],
+): SystemWear[] {
   const dated = runs.filter(({ seasons, lengthM }) => seasons !== null && lengthM > 0)
   const rates = compareGroups(
     dated.map((run) => ({ group: run.system, kg: run.breakages.length, rowM: run.lengthM * run.seasons! })),
@@ -45,6 +49,7 @@ export function wearBySystem(runs: readonly WornRun[], recipes: readonly Recipe[
       rate,
       tells: rate !== null && rate.plantings >= ENOUGH && rate.kgPerRowM > 0,
       minutesPerM: recipe.work.reduce((sum, { minutesPerM }) => sum + (minutesPerM ?? 0), 0),
+      timed: timed.filter(({ system }) => system === recipe.id),
     }
   })
 }
