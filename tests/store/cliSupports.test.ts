@@ -15,6 +15,8 @@ const RUN = [
   'minutes_per_season',
   'load',
 ]
+/** Told beside them. */
+const MORE_OF_RUN = ['posts_there', 'load_from', 'checks', 'remedies']
 const LOAD = ['span_m', 'load_n_per_m', 'sag_m', 'tension_n', 'breaking_n', 'safety']
 
 interface Told {
@@ -93,10 +95,10 @@ describe('selion supports', () => {
   // beyond its end but for the tenth of a metre that the row lies beside it, 24.592 m of them, 82 plants.
   it('bills and loads a run as laid out by hand', async () => {
     const told = await jsonOf<Told>(selion('supports', byHand(), '--on', '2025-07-01', '--labour', '12', '--json'))
-    expect(Object.keys(told)).toEqual(['runs', 'rolls', 'total'])
+    expect(Object.keys(told)).toEqual(['runs', 'rolls', 'total', 'shopping', 'season', 'years', 'wear'])
     const [run, ...others] = told.runs
     expect(others).toEqual([])
-    expect(Object.keys(run!)).toEqual(RUN)
+    expect(Object.keys(run!)).toEqual([...RUN, ...MORE_OF_RUN])
     expect(run).toMatchObject({ id: 's', system: 'net', field: 'f', bed: 'b' })
     const length = run!.length_m
     expect(length).toBeCloseTo(24, 1)

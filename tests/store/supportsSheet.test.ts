@@ -60,6 +60,18 @@ const FARM: Brief = {
       geom: line(2, 2.1, 32, 2.1),
     },
     { id: 's2', system: 'wires', put_up: '2022-04-01', permanent: true, geom: line(2, 3.3, 17, 3.3) },
+    // Away from all rows: two nets end to end, the later of which uses the post between them.
+    { id: 's4', system: 'net', put_up: '2025-06-20', reuse_posts: 'same part', geom: line(8, 10, 14, 10) },
+    { id: 's3', system: 'net', put_up: '2025-06-15', geom: line(2, 10, 8, 10) },
+  ],
+  structures: [
+    { id: 'loose', kind: 'wooden post', geom: { type: 'Point', coordinates: positions(11.1, 10.1)[0] } },
+    { id: 'shed', kind: 'shed', geom: { type: 'Point', coordinates: positions(12.5, 10)[0] } },
+  ],
+  support_work: [
+    { id: 't1', support: 's1', on: '2025-06-01', work: 'put up', minutes: 90, note: null },
+    { id: 't2', support: 's1', on: '2025-07-01', work: 'tend', minutes: 20, note: 'tied' },
+    { id: 't3', support: 's1', on: '2025-08-01', work: 'tend', minutes: 10, note: null },
   ],
   observations: [
     { id: 'o1', on: '2025-07-04', kind: 'broken string', geom: { type: 'Point', coordinates: positions(10, 2)[0] } },
@@ -83,8 +95,8 @@ const withFarm = <T>(work: (db: Database) => Promise<T>) =>
 describe.skipIf(SERVER_ABSENT)('what the sheet of supports is told', () => {
   it('stands as many posts along each run as its bill counts, on its line', () =>
     withFarm(async (db) => {
-      const { runs, recipes, inStore } = await supportsSeen(db, '2025-07-01', SEASON, 3)
-      expect(runs.map(({ id }) => id)).toEqual(['s1', 's2'])
+      const { runs, recipes, inStore, timed, yields } = await supportsSeen(db, '2025-07-01', SEASON, 3)
+      expect(runs.map(({ id }) => id)).toEqual(['s1', 's2', 's4', 's3'])
       for (const run of runs) {
         const recipe = recipes.find(({ id }) => id === run.system)!
         const parts = runBill(run, recipe).parts.filter((_, n) => standsInGround(recipe.parts[n]!.kind))
@@ -93,12 +105,28 @@ describe.skipIf(SERVER_ABSENT)('what the sheet of supports is told', () => {
           expect(run.posts.filter((post) => post.part === part).reduce((sum, post) => sum + post.count, 0)).toBe(count)
         for (const { at, atM } of run.posts) {
           const [x, y] = plane.toMetres(at)
-          expect(x).toBeCloseTo(2 + atM, 6)
-          expect(y).toBeCloseTo(run.id === 's1' ? 2.1 : 3.3, 6)
+          expect(x).toBeCloseTo((run.id === 's4' ? 8 : 2) + atM, 6)
+          expect(y).toBeCloseTo({ s1: 2.1, s2: 3.3 }[run.id] ?? 10, 6)
         }
       }
       // 30 m by 1.5 m: 21; 15 m by 6 m: two ends and two between.
-      expect(runs.map(({ posts }) => posts.length)).toEqual([21, 4])
+      // 6 m by 1.5 m: 5, and 4 where the first is that of the run before.
+      expect(runs.map(({ posts }) => posts.length)).toEqual([21, 4, 4, 5])
+      expect(runs[2]).toMatchObject({ postsThere: { post: 1 }, wouldServe: { samePart: 1, anyPost: 2 } })
+      expect(yields.own).toEqual([
+        { crop: 'bean', variety: 'v', kg: 45, rowM: expect.closeTo(30, 6), counted: { kg: 0, plants: 0 } },
+      ])
+      // 90 min to put up and 20 to tend 30 m by that day; the 10 min of August are not told yet.
+      expect(timed.map(({ phase, minutesPerM }) => [phase, Number(minutesPerM.toFixed(6))])).toEqual([
+        ['each season', 0.666667],
+        ['putting up', 3],
+      ])
+      const act = { id: 'step', label: 'Posts', device: 'd', author: null, clock: '000000000000001-0000' }
+      await applyEdits(db, act, [{ do: 'change', kind: 'supports', id: 's4', to: { reuse_posts: 'any post' } }])
+      const again = (await supportsSeen(db, '2025-07-01', SEASON, 3)).runs[2]!
+      const net = recipes.find(({ id }) => id === 'net')!
+      expect(again.posts.map(({ atM }) => Number(atM.toFixed(6)))).toEqual([1.5, 4.5, 6])
+      expect(runBill(again, net).parts[0]).toMatchObject({ part: 'post', count: 3, cost: 18 })
       expect(inStore).toEqual([{ id: 'st', part: 'post', count: 4, metres: null, note: null }])
     }))
 
@@ -130,6 +158,8 @@ describe.skipIf(SERVER_ABSENT)('what the sheet of supports is told', () => {
         ['s1', 1, ['o1']],
         // The torn net was seen when the net was down, 1.3 m from the trellis.
         ['s2', 4, ['o3']],
+        ['s4', 1, []],
+        ['s3', 1, []],
       ])
       expect(yields).toEqual([
         { planting: 'a', crop: 'bean', cropName: 'Climbing bean', system: 'net', kg: 45, rowM: expect.closeTo(30, 6) },
@@ -142,6 +172,9 @@ describe.skipIf(SERVER_ABSENT)('what the sheet of supports is told', () => {
       const text = (of: ReadonlyMap<string, Uint8Array>, name: string) => new TextDecoder().decode(of.get(name))
       const before = await files()
       expect(text(before, 'stores.csv')).toBe('id,part,count,metres,note\r\nst,post,4,,\r\n')
+      expect(text(before, 'support_work.csv')).toBe(
+        'id,support,on,work,minutes,note\r\nt1,s1,2025-06-01,put up,90,\r\nt2,s1,2025-07-01,tend,20,tied\r\nt3,s1,2025-08-01,tend,10,\r\n',
+      )
       const read = readArchive(before)
       expect(read.faults).toEqual([])
       const again = writeArchive(read.content!)

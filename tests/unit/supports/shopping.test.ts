@@ -150,15 +150,17 @@ describe('posts that stand already', () => {
   const at = (x: number, y: number, part = 'post') => ({ part, at: [x, y] as const, count: 1 })
 
   it('are used where one of the same kind stands within 0.3 m, each once', () => {
-    expect(
-      postsToReuse(line, wanted, [at(0.29, 0), at(1.81, 0), at(3, 0.31), at(4.5, 0, 'stake'), at(6, -0.2)]),
-    ).toEqual(new Map([['post', 2]]))
+    const standing = [at(0.29, 0), at(1.81, 0), at(3, 0.31), at(4.5, 0, 'stake'), at(6, -0.2)]
+    const { reused, left } = postsToReuse(line, wanted, standing)
+    expect(reused).toEqual(new Map([['post', 2]]))
+    expect(left.map(({ atM }) => atM)).toEqual([1.5, 3, 4.5])
+    expect(postsToReuse(line, wanted, standing, 'any post').left.map(({ atM }) => atM)).toEqual([1.5, 3])
     const twice = [
       { part: 'post', atM: 3, count: 1 },
       { part: 'post', atM: 3.2, count: 1 },
     ]
-    expect(postsToReuse(line, twice, [at(3.1, 0)])).toEqual(new Map([['post', 1]]))
-    expect(postsToReuse(line, wanted, [])).toEqual(new Map())
+    expect(postsToReuse(line, twice, [at(3.1, 0)]).reused).toEqual(new Map([['post', 1]]))
+    expect(postsToReuse(line, wanted, [])).toEqual({ reused: new Map(), left: wanted })
   })
 })
 
