@@ -45,6 +45,27 @@ interface Told {
     readonly cuts: readonly (readonly number[])[]
   }[]
   readonly total: { readonly cost_now: number; readonly cost_per_season: number; readonly minutes_per_season: number }
+  readonly shopping: readonly { readonly part: string; readonly needed: number; readonly to_buy: number }[]
+  readonly season: {
+    readonly days: readonly { readonly on: string; readonly climbing_m: number; readonly held_m: number }[]
+    readonly fields: readonly { readonly field: string }[]
+    readonly crops: readonly { readonly crop: string }[]
+    readonly due: readonly Readonly<Record<string, unknown>>[]
+  }
+  readonly years: {
+    readonly run: string
+    readonly systems: readonly {
+      readonly system: string
+      readonly each_season: { readonly by_season: readonly number[] }
+      readonly left_up: { readonly by_season: readonly number[] }
+    }[]
+    readonly compared: { readonly permanent: string; readonly sensitivity: readonly unknown[] }
+  }
+  readonly wear: {
+    readonly runs: readonly { readonly id: string; readonly seasons: number }[]
+    readonly minutes: readonly { readonly work: string; readonly times: number; readonly minutes_per_m: number }[]
+    readonly yields: readonly { readonly kg_per_row_m: number; readonly verdict: string }[]
+  }
 }
 
 const folder = useFolder()
@@ -82,6 +103,8 @@ const FARM = {
   'dressings.csv': null,
   'stock_lots.csv': null,
   'stock_moves.csv': null,
+  'stores.csv': 'id,part,count,metres\nst,post,10,\n',
+  'support_work.csv': 'id,support,on,work,minutes\nt1,s,2025-05-01,put up,60\nt2,gone,2024-05-01,put up,84\n',
   'photos.json': null,
 }
 
@@ -125,6 +148,46 @@ describe('selion supports', () => {
     // 45 kg on 30 m of row is 1.5 kg/m, of it 24.592 m on the run; the wire weighs 11.6 g/m (7850 kg/m³).
     expect(run!.load!.load_n_per_m).toBeCloseTo(((1.5 * 24.592) / 24 + 0.0116) * 9.80665, 1)
     near(run!.load!.safety!, run!.load!.breaking_n! / run!.load!.tension_n!)
+    expect(run).toMatchObject({ load_from: 'variety', posts_there: {} })
+
+    // 17 posts less the 10 in store.
+    expect(told.shopping[0]).toMatchObject({ part: 'post', needed: 17, to_buy: 7 })
+    // Set out on 20 May, a bean assumed to need its support after 14 days: 3 June; the run of 24.592 m never held all of it.
+    expect(told.season.days.map(({ on }) => on)).toEqual(['2025-05-20', '2025-10-10'])
+    near(told.season.days[0]!.climbing_m, 30)
+    expect(told.season.days[0]!.held_m).toBeCloseTo(24.592, 2)
+    expect([told.season.fields[0]!.field, told.season.crops[0]!.crop]).toEqual(['f', 'bean'])
+    expect(told.season.due).toMatchObject([
+      { planting: 'p', needed_on: '2025-06-03', needed_assumed: true, held_from: null, late_days: 28 },
+    ])
+    // All parts in the first season with labour 10 min a metre; clips and labour in the second.
+    const [first, second] = told.years.systems[0]!.each_season.by_season
+    near(first!, 85 + length * 0.1 + 82 * 0.02 + (length * 10 * 12) / 60)
+    near(second!, 82 * 0.02 + (length * 10 * 12) / 60)
+    expect(told.years.run).toBe('s')
+    expect(told.years.compared.sensitivity).toHaveLength(7)
+    expect(told.wear.runs.map(({ id, seasons }) => [id, seasons])).toEqual([
+      ['s', 1],
+      ['gone', 1],
+    ])
+    // 144 minutes on two runs of 24 m.
+    expect(told.wear.minutes).toMatchObject([{ work: 'putting up', times: 2 }])
+    near(told.wear.minutes[0]!.minutes_per_m, 144 / (2 * length))
+    expect(told.wear.yields).toEqual([])
+  })
+
+  it('takes the minutes that were timed where that is asked for, and refuses what it does not know', async () => {
+    const asked = (...more: readonly string[]) => selion('supports', byHand(), '--on', '2025-07-01', '--json', ...more)
+    const told = await jsonOf<Told>(asked('--minutes', 'records'))
+    // 3 min a metre timed for putting up, 1 and 4 as the system tells.
+    expect(told.total.minutes_per_season).toBeCloseTo(144 / 2 + told.runs[0]!.length_m * 5, 9)
+    for (const wrong of [
+      ['--minutes', 'guess'],
+      ['--years', '2.5'],
+      ['--run', 'none'],
+      ['--instead', 'none'],
+    ])
+      expect(await asked(...wrong)).toMatchObject({ code: 2, out: '' })
   })
 
   it('takes the published design load of 7 lb/ft where nothing was picked', async () => {
@@ -158,6 +221,8 @@ describe('selion supports', () => {
     const { code, out } = await selion('supports', demo(), '--on', '2026-07-15')
     expect(code).toBe(0)
     expect(out).toMatch(/gives first/)
+    for (const title of [/To buy/, /Held through the season/, /Over 10 seasons/, /How systems held up/])
+      expect(out).toMatch(title)
     expect(out).toMatch(/never a design/)
     expect(out).toMatch(/buried-services/)
     expect(out).toMatch(/recoils/)
