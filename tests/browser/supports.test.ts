@@ -42,6 +42,43 @@ it('tells what the farm’s runs take, and one run by itself when its card is op
   expect(posts).toBeGreaterThan(1)
 })
 
+it('notes by taps what work on a run took, and reckons with it where asked', async () => {
+  const card = page.getByRole('article')
+  await card.getByText('Time that it took').click()
+  await card.getByRole('button', { name: 'Note the time' }).click()
+  await card.getByText('How many minutes?').waitFor()
+  await card.getByRole('button', { name: 'tend', exact: true }).click()
+  await card.getByRole('button', { name: '90', exact: true }).click()
+  await card.getByRole('button', { name: 'Note the time' }).click()
+  await card
+    .getByRole('button', { name: /^Strike out tend/ })
+    .first()
+    .waitFor()
+  const bill = section('Bill of materials')
+  const labour = bill.locator('.figure-grounds')
+  const told = await words(labour)
+  await bill.getByRole('button', { name: 'as timed here' }).click()
+  await expect.poll(() => words(labour)).not.toBe(told)
+  expect(await axeFinds(page)).toEqual([])
+  await bill.getByRole('button', { name: 'as the systems tell' }).click()
+})
+
+it('keeps what is in store, and tells what is wrong at its field', async () => {
+  await section('Bill of materials').getByRole('button', { name: 'What is in store' }).click()
+  const dialog = page.getByRole('dialog', { name: 'What is in store' })
+  await dialog.getByRole('button', { name: 'Add a part' }).click()
+  await dialog.getByLabel('Part').fill('net')
+  await dialog.getByLabel('Length').fill('a lot')
+  await dialog.getByRole('button', { name: 'Keep' }).click()
+  await dialog.getByText('“a lot” is not a length.').waitFor()
+  expect(await axeFinds(page)).toEqual([])
+  await dialog.getByLabel('Length').fill('40')
+  await dialog.getByRole('button', { name: 'Keep' }).click()
+  await dialog.getByRole('button', { name: 'Remove net' }).click()
+  await dialog.getByText('Nothing yet').waitFor()
+  await dialog.getByRole('button', { name: 'Close' }).click()
+})
+
 it('adds a system from the catalogue as one step, tells a fault at its field, and takes it back', async () => {
   await page.getByRole('button', { name: 'Systems', exact: true }).click()
   const dialog = page.getByRole('dialog', { name: 'Support systems' })

@@ -32,6 +32,8 @@ export function SwingChart({ swings, now }: Props) {
   return (
     <>
       <svg class="plain-chart" viewBox={`0 0 ${WIDE} ${high}`} aria-hidden="true">
+        <path class="axis" d={`M${x(0)} 0V${high - 16}`} />
+        <path class="day-line" d={`M${x(now)} 0V${high - 16}`} />
         {swings.map(({ assumption, low, high }, n) => {
           const [a, b] = [x(low.saves), x(high.saves)].sort((p, q) => p - q) as [number, number]
           return (
@@ -43,9 +45,7 @@ export function SwingChart({ swings, now }: Props) {
             </g>
           )
         })}
-        <path class="axis" d={`M${x(0)} 0V${high - 16}`} />
-        <path class="day-line" d={`M${x(now)} 0V${high - 16}`} />
-        <text x={Math.min(WIDE - 60, Math.max(30, x(0)))} y={high - 3} text-anchor="middle">
+        <text x={x(0)} y={high - 3} text-anchor={x(0) < 30 ? 'start' : x(0) > WIDE - 30 ? 'end' : 'middle'}>
           even
         </text>
       </svg>

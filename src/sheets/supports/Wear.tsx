@@ -6,7 +6,7 @@ import type { WornRun } from '../../desk/door.ts'
 import { From } from '../../ui/From.tsx'
 import { type Column, Table } from '../../ui/Table.tsx'
 import { showDay } from '../show/dates.ts'
-import { alongFigure, METRES_PER_FOOT, showCount, showNumber, told } from '../show/figures.ts'
+import { alongFigure, METRES_PER_FOOT, showCount, showNumber } from '../show/figures.ts'
 import { choose } from '../state/chosen.ts'
 import { units } from '../state/farm.ts'
 import { seen, wear } from '../state/supports.ts'
@@ -97,7 +97,8 @@ function BrokenTable({ runs }: { readonly runs: readonly WornRun[] }) {
 function YieldTable({ lines }: { readonly lines: readonly CropBySystem[] }) {
   if (lines.length === 0)
     return <p>No cleared planting along a run has been picked yet: too little to tell of yields.</p>
-  const show = (kgPerM: number) => told(alongFigure(kgPerM, units.value))
+  const show = (kgPerM: number) => alongFigure(kgPerM, units.value).value
+  const { unit } = alongFigure(1, units.value)
   const columns: readonly Column<CropBySystem>[] = [
     { head: 'system', cell: ({ systemName }) => systemName, sort: ({ systemName }) => systemName },
     {
@@ -106,7 +107,7 @@ function YieldTable({ lines }: { readonly lines: readonly CropBySystem[] }) {
       cell: ({ plantings }) => showCount(plantings),
       sort: ({ plantings }) => plantings,
     },
-    { head: 'gave', number: true, cell: ({ kgPerRowM }) => show(kgPerRowM), sort: ({ kgPerRowM }) => kgPerRowM },
+    { head: 'gave', unit, number: true, cell: ({ kgPerRowM }) => show(kgPerRowM), sort: ({ kgPerRowM }) => kgPerRowM },
     {
       head: 'between',
       cell: ({ low, high }) => (low === null || high === null ? 'too little to tell' : `${show(low)} to ${show(high)}`),
