@@ -9,7 +9,7 @@ export interface Packing {
 }
 
 /** Places looked at before the search for something better is given up. */
-const MOST_STEPS = 200_000
+const MOST_STEPS = 50_000
 /** Cuts are told apart by no less than this. */
 const EPSILON_M = 1e-9
 
