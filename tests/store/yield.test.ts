@@ -3,8 +3,12 @@ import { describe, expect, it } from 'vitest'
 import type { LonLat } from '../../geo/plane/lonLat.ts'
 import { planeAbout } from '../../geo/plane/plane.ts'
 import type { Database } from '../../geo/store/database.ts'
+import { reckonComparisons } from '../../geo/yield/compare/reckonComparisons.ts'
+import { reckonNear } from '../../geo/yield/near/reckonNear.ts'
+import { reckonPoints } from '../../geo/yield/points/reckonPoints.ts'
 import { readYieldInput } from '../../geo/yield/readYieldInput.ts'
 import { reckonYield } from '../../geo/yield/reckonYield.ts'
+import { reckonSeasons } from '../../geo/yield/seasons/reckonSeasons.ts'
 import { seededRandom } from '../../geo/yield/seededRandom.ts'
 import { surfaceGeoJson } from '../../geo/yield/surfaceGeoJson.ts'
 import { yieldOnMap } from '../../geo/yield/yieldOnMap.ts'
@@ -257,6 +261,36 @@ describe.skipIf(SERVER_ABSENT).each<[string, LonLat]>([
       expect(there!.fieldEdgeM).toBeCloseTo(3, 3)
       expect(there!.supports).toEqual([{ system: 'weave', name: 'String weave', lengthM: expect.closeTo(6, 2) }])
       expect(there!.dressings).toEqual([{ bed: 'b1', on: '2025-04-01', material: 'compost', kgPerM2: 3 }])
+
+      const asked = { season: 2025, seasons: [], of: null }
+      const near = await reckonNear(db, asked)
+      expect(near.plots).toBe(80)
+      // The corner by the walnut is one patch of many plots alike: it ranks first, but one patch proves little.
+      expect(near.effects[0]).toMatchObject({ id: 'walnut', reachM: 8 })
+      expect(near.effects[0]!.effect).toBeLessThan(0)
+      expect(near.effects.map(({ id }) => id)).toEqual(
+        expect.arrayContaining(['field edge', 'support: String weave', 'support: Net', 'dressing: compost']),
+      )
+      expect(near.questions.map(({ id }) => id)).toContain('zone 1: picks not written down')
+      const seasons = await reckonSeasons(db, { ...asked, on: '2025-07-31' })
+      expect(seasons.seasons).toEqual([2025])
+      expect(seasons.zones).toEqual([{ toldSeasons: [2025], coldSeasons: [2025] }])
+      expect(seasons.stretches).toHaveLength(80)
+      // Nothing is picked before August, and no earlier season nor usual yield tells what to expect.
+      expect(seasons.outlook).toMatchObject({ season: 2025, pickedKg: 0, expectedKg: null, unknown: ['tomato'] })
+      const later = await reckonSeasons(db, { ...asked, season: 2026, on: '2026-08-01' })
+      expect(later.seasons).toEqual([2025])
+      const points = await reckonPoints(db, { ...asked, cellM: 1, method: 'kriging' })
+      expect(points.surface!.points).toBe(80)
+      expect(points.surface!.values.length).toBe((await reckonYield(db, { season: 2025 })).report.pieces.pieces.length)
+      // The weave of 6 m holds one planting of 4 m whole and of the next a half, which is enough.
+      const { comparisons } = await reckonComparisons(db, asked)
+      expect(
+        comparisons.map(({ by, a, b, verdict }) => [by, a.name, a.plantings, b.name, b.plantings, verdict]),
+      ).toEqual([['system', 'Net', 3, 'String weave', 2, 'too little to tell']])
+      const tomato = await reckonYield(db, { season: 2025, of: { family: 'Solanaceae' } })
+      expect(tomato.report.totalKg).toBeCloseTo(report.totalKg, 9)
+      await expect(reckonYield(db, { season: 2025, of: { crop: 'moonflower' } })).rejects.toThrow(RangeError)
 
       const plane = planeAbout(origin)
       const picked = report.totalKg
