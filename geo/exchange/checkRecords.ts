@@ -19,6 +19,7 @@ export function checkRecords(drafts: readonly Draft[], index: Index, faults: Fau
     checkDays(draft, faults)
     if (draft.kind.name === 'plantings') checkPlanting(draft, index, faults)
     if (draft.kind.name === 'crops') checkUsual(draft, faults)
+    if (draft.kind.name === 'siting_plans') checkJson(draft, ['asked', 'answer'], faults)
     if (draft.kind.name === 'stock_lots') checkOneOf(draft, ['bed', 'row'], faults)
   }
   checkContainers(of(drafts, 'containers'), faults)
@@ -34,6 +35,22 @@ function checkDays(draft: Draft, faults: Faults): void {
   const [first, second] = [draft.record[order[0]], draft.record[order[1]]]
   if (typeof first === 'string' && typeof second === 'string' && second < first)
     faults.of(draft, order[1], `${second} is before ${order[0]}, ${first}`)
+}
+
+function checkJson(draft: Draft, names: readonly string[], faults: Faults): void {
+  for (const name of names) {
+    const told = draft.record[name]
+    if (typeof told === 'string' && !isJsonObject(told)) faults.of(draft, name, 'is no JSON object')
+  }
+}
+
+function isJsonObject(text: string): boolean {
+  try {
+    const value: unknown = JSON.parse(text)
+    return typeof value === 'object' && value !== null && !Array.isArray(value)
+  } catch {
+    return false
+  }
 }
 
 function checkOneOf(draft: Draft, names: readonly string[], faults: Faults): void {

@@ -12,6 +12,7 @@ import { picks } from './picks.ts'
 import { plantings } from './plantings.ts'
 import { rows } from './rows.ts'
 import { shares } from './shares.ts'
+import { sitingPlans } from './sitingPlans.ts'
 import { stockLots, stockMoves } from './stock.ts'
 import { stores } from './stores.ts'
 import { structures } from './structures.ts'
@@ -45,6 +46,7 @@ export const KINDS: readonly Kind[] = [
   stockLots,
   stockMoves,
   photos,
+  sitingPlans,
 ]
 
 const BY_NAME = new Map<string, Kind>([farm, ...KINDS].map((k) => [k.name, k]))

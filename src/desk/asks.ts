@@ -82,6 +82,7 @@ const ASKS = {
   casters: asOn,
   bedShade: z.object({ from: day, to: day, skip: z.int().min(0), take: z.int().min(1).max(1000) }),
   climbed: nothing,
+  readSiting: z.object({ plan: z.record(z.string(), z.unknown()) }),
   canopyYears: z.object({ on: day, ahead: z.int().min(0).max(100) }),
   pickWeeks: z.object({ season }),
   seasonPicking: z.object({ season, on: day }),

@@ -25,6 +25,8 @@ import type { PickHabits } from '../../geo/picking/pickHabits.ts'
 import type { PickInFull } from '../../geo/picking/readPick.ts'
 import type { SeasonPicking } from '../../geo/picking/seasonPicking.ts'
 import type { LonLat } from '../../geo/plane/lonLat.ts'
+import type { PlanFault } from '../../geo/siting/planFile.ts'
+import type { SitingReading } from '../../geo/siting/readSiting.ts'
 import type { Edit } from '../../geo/store/edit.ts'
 import type { ShadeAsked, ShadeOfSpan } from '../../geo/sun/bedShade.ts'
 import type { FarmCasters } from '../../geo/sun/readCasters.ts'
@@ -64,6 +66,8 @@ export type { PickHabits } from '../../geo/picking/pickHabits.ts'
 export type { Rhythm } from '../../geo/picking/pickRhythm.ts'
 export type { PickInFull } from '../../geo/picking/readPick.ts'
 export type { SeasonPicking } from '../../geo/picking/seasonPicking.ts'
+export type { PlanFault } from '../../geo/siting/planFile.ts'
+export type { SitingReading } from '../../geo/siting/readSiting.ts'
 export type { Edit } from '../../geo/store/edit.ts'
 export type { BedShade, ShadeOfSpan } from '../../geo/sun/bedShade.ts'
 export type { FarmCasters } from '../../geo/sun/readCasters.ts'
@@ -301,6 +305,11 @@ export interface Requests {
   bedShade: [ask: ShadeAsked, reply: ShadeOfSpan]
   /** What has climbed, by family and season: a first guess at what will. */
   climbed: [ask: Record<never, never>, reply: readonly ClimbedFamily[]]
+  /** All that the choice of rows for permanent supports is made from; `plan` is a plan file's value. */
+  readSiting: [
+    ask: { plan: Readonly<Record<string, unknown>> },
+    reply: { readonly reading: SitingReading } | { readonly faults: readonly PlanFault[] },
+  ]
   /** Canopies and root reach in so many years to come. */
   canopyYears: [ask: { on: string; ahead: number }, reply: CanopyYears]
   pickWeeks: [ask: { season: number }, reply: readonly PickWeek[]]

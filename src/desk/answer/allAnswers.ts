@@ -22,7 +22,7 @@ import { namePlanting, nearPlantings, notebookNames, pickHabits, readPick, seaso
 import { keepNotePicture, seeNotePicture } from './pictures.ts'
 import { readTracks } from './readTracks.ts'
 import { sendOut } from './sendOut.ts'
-import { bedShade, canopyYears, casters, climbed } from './siting.ts'
+import { bedShade, canopyYears, casters, climbed, readSiting } from './siting.ts'
 import { heldSeason, supportsSeen, supportsWear } from './supports.ts'
 import { takeArchive } from './takeArchive.ts'
 import { yieldComparisons, yieldNear, yieldOf, yieldPoints, yieldSeasons, yieldSmooth } from './yields.ts'
@@ -57,6 +57,7 @@ export const allAnswers: Answers = {
   canopyYears,
   climbed,
   yieldSmooth,
+  readSiting,
   pickWeeks,
   seasonPicking,
   readPick,

@@ -1,5 +1,7 @@
 import { climbedBySeason } from '../../../geo/growing/climbedBySeason.ts'
 import { canopyYears as readCanopyYears } from '../../../geo/measure/canopyYears.ts'
+import { readPlanFile } from '../../../geo/siting/planFile.ts'
+import { readSiting as readForSiting } from '../../../geo/siting/readSiting.ts'
 import { readOrigin } from '../../../geo/store/origin.ts'
 import { bedShade as reckonShade } from '../../../geo/sun/bedShade.ts'
 import { readCasters } from '../../../geo/sun/readCasters.ts'
@@ -23,3 +25,8 @@ export const climbed: Answers['climbed'] = (_, asked) =>
     const [farm] = await tx.rows<{ month: number }>('select season_start_month as month from farm')
     return climbedBySeason(tx, farm?.month ?? 1)
   })
+
+export const readSiting: Answers['readSiting'] = async ({ plan }, asked) => {
+  const read = readPlanFile(plan)
+  return 'faults' in read ? read : farmOf(asked).db.transaction((tx) => readForSiting(tx, read.asked))
+}

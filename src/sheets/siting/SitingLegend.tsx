@@ -10,6 +10,7 @@ import { mostLost } from './onMap.ts'
 export function SitingLegend() {
   return (
     <section class="legend" aria-label="Legend">
+      {sitingShown.value === 'plan' && <PlanMarks />}
       {sitingShown.value === 'shadows' && <ShadowMarks />}
       {sitingShown.value === 'lost' && <LostMarks />}
       {sitingShown.value === 'canopies' && <CanopyMarks />}
@@ -62,6 +63,16 @@ function CanopyMarks() {
         how far juglone roots may reach
       </Mark>
       <Mark of="mark-under">bed with canopy over it</Mark>
+    </>
+  )
+}
+
+function PlanMarks() {
+  return (
+    <>
+      <Mark of="mark-chosen">permanent support, by the plan</Mark>
+      <Mark of="mark-later">the same, built later</Mark>
+      <Mark of="mark-candidate">where one could stand</Mark>
     </>
   )
 }

@@ -13,6 +13,7 @@ export function SitingStrip() {
           sitingShown.value = shown
         }}
         options={[
+          { value: 'plan', words: 'Plan' },
           { value: 'shadows', words: 'Shadows' },
           { value: 'lost', words: 'Sun lost' },
           { value: 'canopies', words: 'Canopies to come' },

@@ -2,16 +2,18 @@ import { computed } from '@preact/signals'
 import type { Feature, MultiPolygon, Polygon } from 'geojson'
 import type { Metres } from '../../../geo/plane/lonLat.ts'
 import { type Plane, planeAbout } from '../../../geo/plane/plane.ts'
-import { rayTo, type SunRay } from '../../../geo/sun/isShaded.ts'
-import { shadowOf } from '../../../geo/sun/shadowOf.ts'
-import type { FarmCasters, TreeYears } from '../../desk/door.ts'
+import { rayTo } from '../../../geo/sun/isShaded.ts'
+import type { TreeYears } from '../../desk/door.ts'
 import type { Siting, Surface } from '../../map/farmMap.ts'
 import { openFarm } from '../state/farm.ts'
 import { layers } from '../state/shown.ts'
 import { canopies, casters, sitingShown, sunLost, yearsOn } from '../state/siting.ts'
+import { planLookedAt } from '../state/sitingPlan.ts'
 import { sheet } from '../state/where.ts'
 import { roundUp } from '../yield/rampOf.ts'
 import { daySun } from './daySun.ts'
+import { rowLine } from './rowLines.ts'
+import { area, shadowPieces } from './shadowPieces.ts'
 
 type Piece = Siting['features'][number]
 
@@ -23,24 +25,47 @@ const plane = computed<Plane | null>(() => {
 /** What the Siting sheet lays over the plan. */
 export const onSitingMap = computed<Siting | null>(() => {
   if (sheet.value !== 'siting' || !plane.value) return null
-  const features =
-    sitingShown.value === 'shadows' ? shadows(plane.value) : sitingShown.value === 'canopies' ? rings(plane.value) : []
+  const features = piecesOf(plane.value)
   return { type: 'FeatureCollection', features }
 })
+
+function piecesOf(about: Plane): Piece[] {
+  switch (sitingShown.value) {
+    case 'plan':
+      return planRows()
+    case 'shadows':
+      return shadows(about)
+    case 'canopies':
+      return rings(about)
+    default:
+      return []
+  }
+}
+
+/** Rows of the plan looked at, those of its first year strong; dotted where else a support could stand. */
+function planRows(): Piece[] {
+  const plan = planLookedAt.value
+  const line = (bed: string, side: 'left' | 'middle' | 'right', properties: Piece['properties']): Piece[] => {
+    const along = rowLine(bed, side)
+    return along
+      ? [{ type: 'Feature', geometry: { type: 'LineString', coordinates: along.map((at) => [...at]) }, properties }]
+      : []
+  }
+  const first = Math.min(...(plan?.rows.map(({ built }) => built) ?? []))
+  const taken = new Map(plan?.rows.map((row) => [row.bed, row]))
+  return bedShapes().flatMap(({ id }) => {
+    const row = taken.get(id)
+    if (!row) return (['left', 'middle', 'right'] as const).flatMap((side) => line(id, side, { as: 'candidate' }))
+    return line(id, row.side, {
+      as: row.stands || row.built === first ? 'chosen' : 'later',
+      words: row.stands ? 'stands' : String(row.built),
+    })
+  })
+}
 
 function shadows(about: Plane): Piece[] {
   const ray = daySun.value?.high ? rayTo(daySun.value.sun) : null
   return ray && casters.value ? shadowPieces(casters.value.told, ray, about) : []
-}
-
-/** Every shadow by itself: the map lays them on each other in one tone. */
-export function shadowPieces({ supports, trees, structures }: FarmCasters, ray: SunRay, about: Plane): Piece[] {
-  return [...supports, ...trees, ...structures].map((caster) => area(shadowOf(caster, ray), 'shadow', about))
-}
-
-function area(outline: readonly Metres[], as: 'shadow' | 'canopy' | 'reach', about: Plane): Piece {
-  const ring = [...outline, outline[0]!].map((at) => [...about.toLonLat(at)])
-  return { type: 'Feature', geometry: { type: 'Polygon', coordinates: [ring] }, properties: { as } }
 }
 
 const CORNERS = 64

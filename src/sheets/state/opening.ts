@@ -21,6 +21,7 @@ import { forgetPicking } from './picking.ts'
 import { stopPlacing } from './placing.ts'
 import { forgetShown, showDayOfFarm } from './shown.ts'
 import { forgetSiting } from './siting.ts'
+import { forgetSitingPlan } from './sitingPlan.ts'
 import { forgetSupports } from './supports.ts'
 import { forgetWarnings } from './warnings.ts'
 import { askWeeks, forgetWeeks } from './weeks.ts'
@@ -100,6 +101,7 @@ async function enter(opened: OpenFarm): Promise<void> {
   forgetPicking()
   forgetSupports()
   forgetSiting()
+  forgetSitingPlan()
   forgetPhotos()
   forgetWarnings()
   stopPlacing()

@@ -5,8 +5,8 @@ import { ask } from './door.ts'
 import { latest } from './latest.ts'
 
 /** What the Siting sheet shows. */
-export type SitingShown = 'shadows' | 'lost' | 'canopies'
-export const sitingShown = signal<SitingShown>('shadows')
+export type SitingShown = 'plan' | 'shadows' | 'lost' | 'canopies'
+export const sitingShown = signal<SitingShown>('plan')
 export const sitingFault = signal<DeskFault | null>(null)
 /** Counts up when a step may have changed what was told. */
 export const sitingStale = signal(0)

@@ -1,0 +1,85 @@
+import { useState } from 'preact/hooks'
+import type { Side } from '../../../geo/supports/sideLine.ts'
+import type { DeskFault } from '../../desk/door.ts'
+import { Chips } from '../../ui/Chips.tsx'
+import { newId } from '../state/newId.ts'
+import { answer, need, planLookedAt, wish } from '../state/sitingPlan.ts'
+import { doEdits } from '../state/steps.ts'
+import { on } from '../state/where.ts'
+import { type RowWish, wishOf } from './needDraft.ts'
+import { bedName, rowLine, sideWords } from './rowLines.ts'
+
+const SIDES = ['left', 'middle', 'right'] as const
+
+/** The three places of a bed where a support could stand: why each was taken or left, what is asked of it, and building it. */
+export function BedSites({ bed }: { readonly bed: string }) {
+  return (
+    <section class="bed-sites" aria-label="Places in the bed">
+      <h2>Places in {bedName(bed)}</h2>
+      {SIDES.map((side) => (
+        <SiteOf key={side} bed={bed} side={side} />
+      ))}
+      <p class="hint">What you ask of a row is kept with the need; choose the rows again to see what it does.</p>
+    </section>
+  )
+}
+
+function SiteOf({ bed, side }: { readonly bed: string; readonly side: Side }) {
+  const [fault, setFault] = useState<DeskFault | null>(null)
+  if (!need.value) return null
+  const row = { bed, side }
+  const why = answer.value?.reasons.find((one) => one.bed === bed && one.side === side)?.why ?? null
+  const taken = planLookedAt.value?.rows.find((one) => one.bed === bed && one.side === side)
+  const now = wishOf(need.value, row)
+  const build = async () => {
+    const line = rowLine(bed, side)
+    if (!line || !need.value) return
+    const reply = await doEdits(`Build the support in ${bedName(bed)}, ${sideWords(bed, side)}`, [
+      {
+        do: 'add',
+        kind: 'supports',
+        record: {
+          id: newId(),
+          extra: {},
+          system: need.value.system,
+          put_up: on.value,
+          taken_down: null,
+          permanent: true,
+          height_m: null,
+          note: null,
+          geom: { type: 'LineString', coordinates: line.map((at) => [...at]) },
+        },
+      },
+    ])
+    setFault(reply.ok ? null : reply.fault)
+  }
+  return (
+    <div class="site">
+      <h3>{sideWords(bed, side)}</h3>
+      {why && <p>{why}</p>}
+      <Chips
+        label={`What is asked of the ${sideWords(bed, side)}`}
+        quietLabel
+        options={[
+          { value: 'fix', words: 'Take it' },
+          { value: 'prefer', words: 'Rather this' },
+          { value: 'forbid', words: 'Not here' },
+        ]}
+        chosen={now ? [now] : []}
+        onTap={(value) => wish(row, now === value ? null : (value as RowWish))}
+      />
+      {taken && !taken.stands && (
+        <p data-print="no">
+          <button type="button" onClick={() => void build()}>
+            It is built: put it up on the day shown
+          </button>
+        </p>
+      )}
+      {fault && (
+        <p class="fault" role="alert">
+          {fault.detail}
+        </p>
+      )}
+    </div>
+  )
+}

@@ -1,0 +1,260 @@
+import { useSignalEffect } from '@preact/signals'
+import { useEffect, useRef, useState } from 'preact/hooks'
+import type { DeskFault } from '../../desk/door.ts'
+import type { SitedRow, SitingAnswer, SitingPlan } from '../../desk/siting/sitingDoor.ts'
+import { Choice } from '../../ui/Choice.tsx'
+import { Entry } from '../../ui/Entry.tsx'
+import { Figure } from '../../ui/Figure.tsx'
+import { From } from '../../ui/From.tsx'
+import { type Column, Table } from '../../ui/Table.tsx'
+import { lengthFigure, showCount, showNumber, told } from '../show/figures.ts'
+import { showMoney } from '../show/money.ts'
+import { choose, chosen } from '../state/chosen.ts'
+import { units } from '../state/farm.ts'
+import { sitingStale } from '../state/siting.ts'
+import {
+  answer,
+  choosingFault,
+  keepPlan,
+  keptPlans,
+  lookedAt,
+  needChanged,
+  openNeed,
+  planLookedAt,
+  plans,
+} from '../state/sitingPlan.ts'
+import { BedSites } from './BedSites.tsx'
+import { familySpans } from './familySpans.ts'
+import { NeedForm } from './NeedForm.tsx'
+import { printStakes } from './printStakes.ts'
+import { bedName, sideWords } from './rowLines.ts'
+
+/** The choice of rows for permanent supports: the need, the plan, and why. */
+export function PlanView() {
+  useSignalEffect(() => {
+    if (sitingStale.value >= 0) void openNeed()
+  })
+  const found = answer.value
+  const top = useRef<HTMLDivElement>(null)
+  const was = useRef(found)
+  useEffect(() => {
+    if (found && found !== was.current) top.current?.scrollIntoView({ block: 'start' })
+    was.current = found
+  }, [found])
+  return (
+    <>
+      <div ref={top} />
+      {found && <Answered found={found} />}
+      {choosingFault.value && (
+        <p class="fault" role="alert">
+          {choosingFault.value.detail}
+        </p>
+      )}
+      {chosen.value?.kind === 'beds' && <BedSites bed={chosen.value.id} />}
+      <NeedForm />
+    </>
+  )
+}
+
+function Answered({ found }: { readonly found: SitingAnswer }) {
+  const plan = planLookedAt.value
+  if (found.status === 'infeasible' || !plan)
+    return (
+      <section aria-label="What stands in the way">
+        <h2>The need can’t be met as it stands</h2>
+        <ul class="notes">
+          {found.binding.map(({ limit, by }) => (
+            <li key={limit}>
+              {limit}: it would have to give by {showNumber(by, 1)}
+            </li>
+          ))}
+        </ul>
+      </section>
+    )
+  const gap = lookedAt.value === 0 ? found.gap : (found.others[lookedAt.value - 1]?.gap ?? 0)
+  const saves = plan.cost.instead_total - plan.cost.total
+  const toBuild = plan.rows.filter(({ stands }) => !stands)
+  return (
+    <section aria-label="The plan">
+      {plan.rows.length === 0 ? (
+        <Figure value="None yet" unit="" from={GROUNDS}>
+          Pulling every autumn costs less over these years than any permanent support would:{' '}
+          {showMoney(plan.cost.instead_total, 0)} in all. Look further ahead, or change what weighs how much, to see
+          when that turns.
+        </Figure>
+      ) : (
+        <Figure value={showCount(plan.rows.length)} unit={plan.rows.length === 1 ? 'row' : 'rows'} from={GROUNDS}>
+          get a permanent support
+          {toBuild.length < plan.rows.length ? ` (${showCount(plan.rows.length - toBuild.length)} stand already)` : ''}.
+          Over these years it costs {showMoney(plan.cost.total, 0)}; pulling everything each autumn{' '}
+          {showMoney(plan.cost.instead_total, 0)}, so it {saves >= 0 ? 'saves' : 'costs more by'}{' '}
+          {showMoney(Math.abs(saves), 0)}.{' '}
+          {plan.payback_year === null
+            ? 'It has not paid by their end.'
+            : `It has paid by the end of ${plan.payback_year}.`}
+        </Figure>
+      )}
+      <p>
+        {gap <= 1e-6
+          ? 'No plan is better by what was asked.'
+          : `At most ${showNumber(100 * gap, 1)} % from the best there could be.`}{' '}
+        {needChanged.value && <strong>The need has changed since: choose again.</strong>}
+      </p>
+      {plans.value.length > 1 && <SideBySide />}
+      {plan.rows.length > 0 && <Rows plan={plan} />}
+      <Years plan={plan} />
+      {found.notes.length > 0 && (
+        <details class="more">
+          <summary>To be borne in mind</summary>
+          <ul class="notes">
+            {found.notes.map((note) => (
+              <li key={note}>{note}</li>
+            ))}
+          </ul>
+        </details>
+      )}
+      <Keep plan={plan} />
+    </section>
+  )
+}
+
+const GROUNDS =
+  'At least cost over the years looked ahead, weights counted in, by mixed-integer programming (HiGHS): each bed carries one climbing row a year, a family comes back to a bed only after its years, the need of each year is met along permanent supports or along ones pulled in autumn. Costs come from the systems’ own parts, prices and labour.'
+
+function Rows({ plan }: { readonly plan: SitingPlan }) {
+  const name = (row: SitedRow) => `${bedName(row.bed)}, ${sideWords(row.bed, row.side)}`
+  const columns: readonly Column<SitedRow>[] = [
+    { head: 'row', cell: name, sort: name },
+    {
+      head: 'length',
+      number: true,
+      cell: (row) => told(lengthFigure(row.length_m, units.value)),
+      sort: (row) => row.length_m,
+    },
+    {
+      head: 'built',
+      number: true,
+      cell: (row) => (row.stands ? 'stands' : String(row.built)),
+      sort: (row) => row.built,
+    },
+    { head: 'climbs', cell: (row) => familySpans(row.years).join('; ') || 'nothing' },
+  ]
+  return (
+    <section aria-label="Rows of the plan">
+      <h2>Row by row</h2>
+      <Table
+        caption="Rows that get a permanent support, and what climbs them when"
+        quietCaption
+        columns={columns}
+        rows={plan.rows}
+        rowKey={(row) => row.bed}
+        chosen={chosen.value?.kind === 'beds' ? chosen.value.id : null}
+        onChoose={(row) => void choose({ kind: 'beds', id: row.bed })}
+      />
+      <p class="hint">Tap a row, or any bed on the map, to see why it was taken or left, and to fix or forbid it.</p>
+      <p data-print="no">
+        <button type="button" onClick={() => printStakes(plan)}>
+          Staking-out sheet
+        </button>
+      </p>
+    </section>
+  )
+}
+
+function Years({ plan }: { readonly plan: SitingPlan }) {
+  const years = Object.entries(plan.cost.by_year).map(([year, money]) => ({
+    year,
+    money,
+    built: plan.rows.filter((row) => !row.stands && String(row.built) === year).length,
+    permanentM: metresIn(plan, year, 'permanent_m'),
+    pulledM: metresIn(plan, year, 'one_season_m'),
+  }))
+  const each = years.length > 0 ? plan.cost.instead_total / years.length : 0
+  type Year = (typeof years)[number]
+  const m = (value: number) => told(lengthFigure(value, units.value))
+  const columns: readonly Column<Year>[] = [
+    { head: 'year', cell: ({ year }) => year },
+    { head: 'built', number: true, cell: ({ built }) => (built === 0 ? '–' : showCount(built)) },
+    { head: 'along permanent', number: true, cell: ({ permanentM }) => m(permanentM) },
+    { head: 'pulled', number: true, cell: ({ pulledM }) => m(pulledM) },
+    { head: 'costs', number: true, cell: ({ money }) => showMoney(money, 0) },
+    { head: 'pulling all', number: true, cell: () => showMoney(each, 0) },
+  ]
+  return (
+    <section aria-label="Year by year">
+      <h2>Year by year</h2>
+      <Table caption="Cost by year" quietCaption columns={columns} rows={years} rowKey={({ year }) => year} />
+      <From about="the cost of a year">
+        Building, use of what stands (ties, tending) and what is still put up for a season and pulled. Pulling all: the
+        same need met by supports of one season alone.
+      </From>
+    </section>
+  )
+}
+
+const metresIn = ({ metres }: SitingPlan, year: string, of: 'permanent_m' | 'one_season_m') =>
+  metres.reduce((sum, one) => (String(one.year) === year ? sum + one[of] : sum), 0)
+
+function SideBySide() {
+  const list = plans.value.map((plan, n) => ({
+    n,
+    plan,
+    how: n === 0 ? 'the best found' : (answer.value?.others[n - 1]?.how ?? ''),
+  }))
+  type One = (typeof list)[number]
+  const columns: readonly Column<One>[] = [
+    { head: 'plan', cell: ({ n, how }) => `${n + 1}: ${how}` },
+    { head: 'rows', number: true, cell: ({ plan }) => showCount(plan.rows.length) },
+    { head: 'costs', number: true, cell: ({ plan }) => showMoney(plan.cost.total, 0) },
+    { head: 'weights', number: true, cell: ({ plan }) => showMoney(plan.weighed, 0) },
+  ]
+  return (
+    <section aria-label="Plans side by side">
+      <h2>Plans side by side</h2>
+      <Choice
+        label="Plan looked at"
+        value={String(lookedAt.value)}
+        onChange={(n) => {
+          lookedAt.value = Number(n)
+        }}
+        options={list.map(({ n }) => ({ value: String(n), words: `Plan ${n + 1}` }))}
+      />
+      <Table caption="Plans side by side" quietCaption columns={columns} rows={list} rowKey={({ n }) => String(n)} />
+    </section>
+  )
+}
+
+function Keep({ plan }: { readonly plan: SitingPlan }) {
+  const [name, setName] = useState('')
+  const [fault, setFault] = useState<DeskFault | null>(null)
+  const fallback = `${showCount(plan.rows.length)} rows from ${Object.keys(plan.cost.by_year)[0] ?? ''}`
+  return (
+    <form
+      class="keep-plan"
+      data-print="no"
+      onSubmit={(event) => {
+        event.preventDefault()
+        void keepPlan(name.trim() || fallback).then(setFault)
+      }}
+    >
+      <Entry label="Name of the plan" hint="Kept in the farm with the need that it was chosen for; Undo takes it back.">
+        {(names) => (
+          <input
+            {...names}
+            type="text"
+            placeholder={fallback}
+            value={name}
+            onInput={(event) => setName(event.currentTarget.value)}
+          />
+        )}
+      </Entry>
+      <button type="submit">Keep this plan</button>
+      {fault && (
+        <p class="fault" role="alert">
+          {fault.detail}
+        </p>
+      )}
+      {keptPlans.value.length > 0 && <p class="note">Kept: {keptPlans.value.map((one) => one.name).join('; ')}</p>}
+    </form>
+  )
+}

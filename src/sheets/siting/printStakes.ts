@@ -1,0 +1,99 @@
+import type { Point, Polygon } from 'geojson'
+import type { LonLat } from '../../../geo/plane/lonLat.ts'
+import { planeAbout } from '../../../geo/plane/plane.ts'
+import type { SitingPlan } from '../../desk/siting/sitingDoor.ts'
+import { type Block, heading, words } from '../../print/page/blocks.ts'
+import { CAUTIONS } from '../cautions.ts'
+import { print } from '../print/toPrint.ts'
+import { lengthFigure, told } from '../show/figures.ts'
+import { openFarm, units } from '../state/farm.ts'
+import { layers } from '../state/shown.ts'
+import { bedName, rowLine, sideWords } from './rowLines.ts'
+import { bestPair, type FixedPoint, stakesOf } from './stakeOut.ts'
+
+/** The usual order of work on such a run; common practice. */
+const ORDER = [
+  'Ask the local buried-services line and wait for its answer; have lines marked.',
+  'Lift what stands in stock in the way, and clear the bed.',
+  'Stake both ends by the two tapes, stretch a line, mark each post.',
+  'Set the end posts and their braces, then the posts between.',
+  'Draw the wires, tension them a little at a time from the end, and stand aside of them.',
+]
+
+/** Opens the staking-out sheet for what a plan builds: both ends of each run from two fixed points. */
+export function printStakes(plan: SitingPlan): void {
+  const origin = openFarm.value?.origin
+  if (!origin) return
+  const plane = planeAbout(origin)
+  const runs = plan.rows.flatMap((row) => {
+    const line = row.stands ? null : rowLine(row.bed, row.side)
+    return line ? [{ name: `${bedName(row.bed)}, ${sideWords(row.bed, row.side)}`, line, row }] : []
+  })
+  const pair = bestPair(
+    fixedPoints(),
+    runs.flatMap(({ line }) => [...line]),
+    plane,
+  )
+  const m = (value: number) => told(lengthFigure(value, units.value))
+  print({
+    title: 'Staking-out sheet',
+    cautions: CAUTIONS.siting,
+    compose: ({ map }): Block[] => [
+      heading('Runs to be built'),
+      ...(runs.length === 0 ? [words('This plan builds nothing new.')] : []),
+      ...(pair && runs.length > 0
+        ? [
+            words(`Tape from A, ${pair[0].name}, and from B, ${pair[1].name}. Lengths are level, on the flat.`),
+            {
+              block: 'table' as const,
+              table: {
+                caption: 'Ends of runs',
+                ticked: true,
+                columns: [
+                  { head: 'end', number: false },
+                  { head: 'from A', number: true },
+                  { head: 'from B', number: true },
+                ],
+                rows: runs.flatMap((run) => [
+                  { heading: `${run.name}: ${m(run.row.length_m)}, in ${run.row.built}` },
+                  ...stakesOf([run], pair, plane).map(({ end, fromA, fromB }) => ({
+                    cells: [`${end} end`, m(fromA), m(fromB)],
+                  })),
+                ]),
+              },
+            },
+            map([...runs.flatMap(({ line }) => [...line]), pair[0].at, pair[1].at], 80, 'Where they stand'),
+          ]
+        : runs.length > 0
+          ? [words('There are fewer than two fixed points to tape from: draw a tree, a pole or a field.')]
+          : []),
+      heading('Order of work'),
+      { block: 'list', items: ORDER },
+    ],
+  })
+}
+
+/** Trunks, structures that are points, and corners of fields. */
+function fixedPoints(): FixedPoint[] {
+  const seen = layers.value
+  if (!seen) return []
+  return [
+    ...seen.trees.features.map(({ geometry, properties }) => ({
+      name: `trunk of ${properties.name ?? properties.species}`,
+      at: (geometry as Point).coordinates as unknown as LonLat,
+    })),
+    ...seen.structures.features.flatMap(({ geometry, properties }) =>
+      geometry.type === 'Point'
+        ? [{ name: properties.name ?? properties.kind, at: geometry.coordinates as unknown as LonLat }]
+        : [],
+    ),
+    ...seen.fields.features.flatMap(({ geometry, properties }) =>
+      geometry.type === 'Polygon'
+        ? (geometry as Polygon).coordinates[0]!.slice(0, -1).map((at, n) => ({
+            name: `corner ${n + 1} of ${properties.name}`,
+            at: [at[0]!, at[1]!] as LonLat,
+          }))
+        : [],
+    ),
+  ]
+}

@@ -1,0 +1,161 @@
+import { describe, expect, it } from 'vitest'
+import type { LonLat } from '../../../geo/plane/lonLat.ts'
+import { planeAbout } from '../../../geo/plane/plane.ts'
+import { readPlanFile } from '../../../geo/siting/planFile.ts'
+import { rayTo } from '../../../geo/sun/isShaded.ts'
+import { familySpans } from '../../../src/sheets/siting/familySpans.ts'
+import { growingMonths } from '../../../src/sheets/siting/growingMonths.ts'
+import { monthsBetween } from '../../../src/sheets/siting/monthsBetween.ts'
+import {
+  firstGuess,
+  type NeedDraft,
+  planOf,
+  usualWeights,
+  wished,
+  wishOf,
+} from '../../../src/sheets/siting/needDraft.ts'
+import { shadowPieces } from '../../../src/sheets/siting/shadowPieces.ts'
+import { bestPair, stakesOf } from '../../../src/sheets/siting/stakeOut.ts'
+
+const ORIGIN: LonLat = [15.3, 46.8]
+const plane = planeAbout(ORIGIN)
+
+const DRAFT: NeedDraft = {
+  from: '2027',
+  years: '6',
+  families: [{ name: 'Solanaceae', metres: '60', returns: '4' }],
+  system: 'wires',
+  instead: 'net',
+  budget: '',
+  labour: '15',
+  wind: '270',
+  weights: usualWeights(),
+  fix: [],
+  forbid: [],
+  prefer: [],
+}
+
+describe('the need', () => {
+  it('begins with the mean of the last three seasons in which anything climbed', () => {
+    const told = [
+      {
+        family: 'Fabaceae',
+        seasons: [
+          { season: 2026, metres: 30 },
+          { season: 2024, metres: 12 },
+          { season: 2020, metres: 900 },
+        ],
+        returnYears: [3, 'source'] as const,
+      },
+      { family: 'Solanaceae', seasons: [{ season: 2025, metres: 60 }], returnYears: null },
+    ]
+    // 2024–2026: (30 + 12) / 3 and 60 / 3 metres; 2020 lies too far back.
+    expect(firstGuess(told, 2027, 'metric')).toEqual([
+      { name: 'Fabaceae', metres: '14', returns: '3' },
+      { name: 'Solanaceae', metres: '20', returns: '3' },
+    ])
+    expect(firstGuess(told, 2027, 'us')[1]!.metres).toBe('66')
+  })
+
+  it('is a plan file that can be read, in metres whatever it was typed in', () => {
+    const read = planOf(DRAFT, 'us')
+    if (!('plan' in read)) throw new Error('not read')
+    const file = readPlanFile(read.plan)
+    expect(file).toMatchObject({ asked: { years: 6, budget: null, wind_from_deg: 270 } })
+    expect('asked' in file && file.asked.need.Solanaceae).toBeCloseTo(60 * 0.3048, 9)
+  })
+
+  it('tells what is wrong by field', () => {
+    const wrong = {
+      ...DRAFT,
+      years: '99',
+      system: '',
+      budget: 'lots',
+      families: [{ name: 'Solanaceae', metres: '', returns: '1,5' }],
+    }
+    const read = planOf(wrong, 'metric')
+    expect('faults' in read && Object.keys(read.faults).sort()).toEqual([
+      'budget',
+      'need.Solanaceae',
+      'return_years.Solanaceae',
+      'system',
+      'years',
+    ])
+  })
+
+  it('holds one wish a row, and one fixed row a bed', () => {
+    const [left, right] = [
+      { bed: 'b', side: 'left' },
+      { bed: 'b', side: 'right' },
+    ] as const
+    const one = wished(wished(DRAFT, left, 'fix'), right, 'fix')
+    expect([wishOf(one, left), wishOf(one, right)]).toEqual([null, 'fix'])
+    expect(wishOf(wished(one, right, 'forbid'), right)).toBe('forbid')
+    expect(wished(one, right, null)).toEqual(DRAFT)
+  })
+})
+
+describe('what the sheet tells of time', () => {
+  it('cuts a span into months', () => {
+    expect(monthsBetween('2026-04-15', '2026-06-02')).toEqual([
+      { from: '2026-04-15', to: '2026-04-30' },
+      { from: '2026-05-01', to: '2026-05-31' },
+      { from: '2026-06-01', to: '2026-06-02' },
+    ])
+    expect(monthsBetween('2027-12-31', '2028-01-01')).toHaveLength(2)
+  })
+
+  it('guesses the growing half of the year by hemisphere', () => {
+    expect(growingMonths('2026-02-01', 46)).toEqual({ from: '2026-04-01', to: '2026-09-30' })
+    expect(growingMonths('2026-02-01', -33)).toEqual({ from: '2025-10-01', to: '2026-03-31' })
+  })
+
+  it('joins years in which the same family climbs', () => {
+    const years = { 2029: 'Fabaceae', 2027: 'Solanaceae', 2028: 'Fabaceae', 2031: 'Fabaceae' }
+    expect(familySpans(years)).toEqual(['Solanaceae 2027', 'Fabaceae 2028–2029', 'Fabaceae 2031'])
+  })
+})
+
+describe('shadows on the map', () => {
+  it('lie as long as a wall is high at 45°, away from the sun', () => {
+    const wall = { shape: 'wall', from: [0, 0], to: [10, 0], heightM: 2 } as const
+    const told = { supports: [wall], trees: [], structures: [], assumedSupports: 0, assumedTrees: 0, withoutHeight: [] }
+    const [piece] = shadowPieces(told, rayTo({ altitudeDeg: 45, azimuthDeg: 180 })!, plane)
+    if (piece?.geometry.type !== 'Polygon') throw new Error('no area')
+    const corners = piece.geometry.coordinates[0]!.map((at) =>
+      plane.toMetres([at[0]!, at[1]!]).map((v) => Math.round(v * 100) / 100 + 0),
+    )
+    // Hand-worked: the sun due south at 45°, so 2 m high throws 2 m to the north.
+    expect(corners).toEqual([
+      [0, 0],
+      [10, 0],
+      [10, 2],
+      [0, 2],
+      [0, 0],
+    ])
+  })
+})
+
+describe('staking out', () => {
+  const at = (x: number, y: number) => plane.toLonLat([x, y])
+  const points = [
+    { name: 'pole', at: at(0, 0) },
+    { name: 'oak', at: at(30, 0) },
+    { name: 'far corner', at: at(15, -400) },
+  ]
+
+  it('tapes from the pair that meets at a good angle, at hand', () => {
+    expect(bestPair(points, [at(10, 20), at(20, 20)], plane)?.map(({ name }) => name)).toEqual(['pole', 'oak'])
+    // In one line with pole and oak their tapes would not meet: the far corner places them.
+    expect(bestPair(points, [at(40, 0.5), at(50, 0.5)], plane)?.map(({ name }) => name)).toContain('far corner')
+    expect(bestPair(points.slice(1, 2), [at(1, 1)], plane)).toBeNull()
+  })
+
+  it('tells both tapes to both ends', () => {
+    // Hand-worked right triangles: 3-4-5 from the pole, 20-21-29 from the oak.
+    const line = [at(3, 4), at(10, 21)] as const
+    const stakes = stakesOf([{ name: 'B1', line }], [points[0]!, points[1]!], plane)
+    expect(stakes[0]!.fromA).toBeCloseTo(5, 6)
+    expect(stakes[1]!.fromB).toBeCloseTo(29, 6)
+  })
+})
