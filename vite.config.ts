@@ -2,6 +2,7 @@ import { defineConfig } from 'vitest/config'
 import { demoAsset } from './src/build/demoAsset.ts'
 import { engineAssets } from './src/build/engineAssets.ts'
 import { holdNotice } from './src/build/holdNotice.ts'
+import { offline } from './src/build/offline.ts'
 import { precompress } from './src/build/precompress.ts'
 import { serverAtHand } from './tests/store/serverAtHand.ts'
 
@@ -15,7 +16,7 @@ const engineReady = { globalSetup: 'tests/store/makeEngine.ts' }
 export default defineConfig({
   root: 'src',
   build: { outDir: '../dist', emptyOutDir: true, target: 'es2023' },
-  plugins: [engineAssets(), demoAsset(), holdNotice(), precompress()],
+  plugins: [engineAssets(), demoAsset(), holdNotice(), offline(), precompress()],
   worker: { format: 'es', plugins: () => [engineAssets(), demoAsset(), holdNotice()] },
   optimizeDeps: { exclude: ['@electric-sql/pglite', '@electric-sql/pglite-postgis'] },
   test: {

@@ -4,6 +4,7 @@ import type { Desk } from '../desk/door.ts'
 import { Page } from './frame/Page.tsx'
 import { listenForStepKeys } from './frame/stepKeys.ts'
 import { SHEET_TITLE } from './names.ts'
+import { keepPage } from './state/device.ts'
 import { useDesk } from './state/door.ts'
 import { copyMs, lostWhy, openFarm, phase, progress } from './state/farm.ts'
 import { chooseFarm, lastFarm, openKept } from './state/opening.ts'
@@ -25,6 +26,7 @@ export function startPage(element: HTMLElement, desk: Desk): void {
     document.title = farm === undefined ? 'Selion' : `${SHEET_TITLE[sheet.value]}, ${farm}, Selion`
   })
   listenForStepKeys()
+  if (import.meta.env.PROD) keepWhenQuiet()
   const last = lastFarm()
   void (last === null ? chooseFarm() : openKept(last))
 }
@@ -37,4 +39,21 @@ function lose(why: string): void {
       phase.value = 'lost'
     })
   else if (phase.value === 'choosing') openFarm.value = null
+}
+
+/** How long the page stands before its files are kept for use without a network: what the person waits for comes first. */
+const FARM_OPEN_MS = 2000
+const CHOOSING_MS = 10_000
+
+function keepWhenQuiet(): void {
+  let timer: ReturnType<typeof setTimeout> | undefined
+  const stop = effect(() => {
+    clearTimeout(timer)
+    const ms = phase.value === 'open' ? FARM_OPEN_MS : phase.value === 'choosing' ? CHOOSING_MS : null
+    if (ms !== null)
+      timer = setTimeout(() => {
+        stop()
+        void keepPage()
+      }, ms)
+  })
 }

@@ -11,6 +11,7 @@ import { About } from './About.tsx'
 import { narrow } from './narrow.ts'
 import { saveArchive } from './saveArchive.ts'
 
+const OnDevice = later(async () => (await import('./OnDevice.tsx')).OnDevice)
 const NotebookOut = later(async () => (await import('../notebook/NotebookOut.tsx')).NotebookOut)
 
 /** What is done with the farm as a whole. */
@@ -18,6 +19,7 @@ export function FarmMenu() {
   const chooser = useRef<HTMLInputElement>(null)
   const [sending, setSending] = useState(false)
   const [notebook, setNotebook] = useState(false)
+  const [device, setDevice] = useState(false)
   const [about, setAbout] = useState(false)
   const [fault, setFault] = useState<string | null>(null)
   return (
@@ -46,6 +48,9 @@ export function FarmMenu() {
             {night.value ? 'Show by day' : 'Show by night'}
           </button>
         )}
+        <button type="button" onClick={() => setDevice(true)}>
+          On this device
+        </button>
         <button type="button" onClick={() => setAbout(true)}>
           About Selion
         </button>
@@ -66,6 +71,7 @@ export function FarmMenu() {
       />
       {sending && <Sending onClose={() => setSending(false)} />}
       {notebook && <NotebookOut onClose={() => setNotebook(false)} />}
+      {device && <OnDevice onClose={() => setDevice(false)} />}
       {about && <About onClose={() => setAbout(false)} />}
       {fault !== null && (
         <Dialog title="The archive could not be saved" onClose={() => setFault(null)}>

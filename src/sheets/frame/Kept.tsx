@@ -1,4 +1,5 @@
 import { showClock } from '../show/dates.ts'
+import { network } from '../state/device.ts'
 import { copyMs } from '../state/farm.ts'
 
 /** How safely the farm is kept: on this device, with a logical copy beside the database. */
@@ -7,6 +8,7 @@ export function Kept() {
     <p class="kept" role="status">
       All kept on this device
       {copyMs.value !== null && <span>, copy made at {showClock(copyMs.value)}</span>}
+      {!network.value && <span>. No network now, and none is needed</span>}
     </p>
   )
 }

@@ -1,4 +1,5 @@
 import { SHEET_TITLE, SHEETS, sheetNumber } from '../names.ts'
+import { network } from '../state/device.ts'
 import { history, openFarm } from '../state/farm.ts'
 import { redo, undo } from '../state/steps.ts'
 import { goToSheet, sheet } from '../state/where.ts'
@@ -11,7 +12,10 @@ export function PhoneHead() {
     <header class="phone-head">
       <h1 class="unseen">{SHEET_TITLE[sheet.value]}</h1>
       <div class="phone-sheet">
-        <p>{openFarm.value!.farm.name}</p>
+        <p>
+          {openFarm.value!.farm.name}
+          {!network.value && <span class="no-network"> no network</span>}
+        </p>
         <select
           aria-label="Sheet"
           value={sheet.value}

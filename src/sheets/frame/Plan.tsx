@@ -16,6 +16,7 @@ import { on, sheet } from '../state/where.ts'
 import { CardPane } from './CardPane.tsx'
 import { Lost } from './Lost.tsx'
 import { MapPane } from './MapPane.tsx'
+import { Newer } from './Newer.tsx'
 import { Notices } from './Notices.tsx'
 import { narrow } from './narrow.ts'
 import { PhoneBar } from './PhoneBar.tsx'
@@ -47,6 +48,7 @@ export function Plan() {
     <div class="plan" data-pane={pane.value} data-sheet={sheet.value} {...(placing && { 'data-placing': '' })}>
       {narrow.value ? <PhoneHead /> : <Rail />}
       <main class="sheet">
+        <Newer />
         {placing && <placing.Picture />}
         <MapPane />
         <div class="beside">

@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks'
 import { Dialog } from '../../ui/Dialog.tsx'
 import { About } from '../frame/About.tsx'
+import { Newer } from '../frame/Newer.tsx'
 import { farms, openFarm, phase } from '../state/farm.ts'
 import { openDemo } from '../state/opening.ts'
 import { BeginFromFile } from './BeginFromFile.tsx'
@@ -17,6 +18,7 @@ export function Start() {
     <main class="first start">
       <h1>Selion</h1>
       <p>The plan of a small mixed farm: what stands where, what it yields, and where supports should stand.</p>
+      <Newer />
       <StartFault />
       {farms.value.length > 0 && <KeptFarms />}
       <section class="start-ways" aria-label="Begin">

@@ -66,6 +66,7 @@ const MAY: Readonly<Record<string, readonly string[] | null>> = {
     'src/draw',
     'src/print',
     'src/ui',
+    'src/offline',
     'geo/model',
     'geo/plane',
     'geo/layers',
@@ -82,7 +83,8 @@ const MAY: Readonly<Record<string, readonly string[] | null>> = {
     'geo/siting',
   ],
   'src/cli': ['geo', 'fixtures'],
-  'src/build': ['geo', 'fixtures', 'src/cli'],
+  'src/offline': [],
+  'src/build': ['geo', 'fixtures', 'src/cli', 'src/offline', 'src/map'],
   'src/first.ts': ['src/main.tsx'],
   'src/main.tsx': null,
 }
