@@ -27,9 +27,7 @@ export interface Step {
  * redo and rebuilding alike. Throws `DatabaseError` where a constraint does not hold.
  */
 export async function writeStep(tx: Database, step: Step): Promise<void> {
-  await openStep(tx, step.id)
-  for (const run of runsOf(step.changes)) await writeRun(tx, run)
-  await tx.rows('set constraints all immediate')
+  await doChanges(tx, step.id, step.changes)
   await tx.rows('insert into steps (id, clock, device, author, label, undoes) values ($1, $2, $3, $4, $5, $6)', [
     step.id,
     step.clock,
@@ -39,6 +37,18 @@ export async function writeStep(tx: Database, step: Step): Promise<void> {
     step.undoes,
   ])
   await writeChanges(tx, step)
+}
+
+/** The part of a step that touches the farm's records, without its place in the journal. */
+export async function doChanges(tx: Database, id: string, changes: readonly Change[]): Promise<void> {
+  await openStep(tx, id)
+  for (const run of runsOf(changes)) await writeRun(tx, run)
+  await tx.rows('set constraints all immediate')
+}
+
+/** What takes changes back: the last first, each the other way round. */
+export function backward(changes: readonly Change[]): Change[] {
+  return changes.map(({ kind, record, before, after }) => ({ kind, record, before: after, after: before })).reverse()
 }
 
 async function writeChanges(tx: Database, { id, changes }: Step): Promise<void> {

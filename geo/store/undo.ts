@@ -1,6 +1,6 @@
 import type { Database } from './database.ts'
 import type { Act } from './edit.ts'
-import { type Change, type Step, writeStep } from './step.ts'
+import { backward, type Change, type Step, writeStep } from './step.ts'
 
 /** What can be taken back and what can be done again, the nearest last. */
 export interface Stacks {
@@ -47,14 +47,14 @@ export async function takeBack(db: Database, which: 'undo' | 'redo', act: Omit<A
   if (!target) return null
   return db.transaction(async (tx) => {
     const changes = await tx.rows<Change>(
-      'select kind, record, before, after from changes where step = $1 order by n desc',
+      'select kind, record, before, after from changes where step = $1 order by n',
       [target.id],
     )
     const step: Step = {
       ...act,
       label: target.label,
       undoes: target.id,
-      changes: changes.map(({ kind, record, before, after }) => ({ kind, record, before: after, after: before })),
+      changes: backward(changes),
     }
     await writeStep(tx, step)
     return step

@@ -404,6 +404,8 @@ export type DeskEvent =
   | { readonly event: 'progress'; readonly progress: Progress }
   | { readonly event: 'lost'; readonly why: string }
   | { readonly event: 'kept'; readonly copyMs: number }
+  /** There was no room for a logical copy. What was confirmed is in the database and the step log all the same. */
+  | { readonly event: 'no copy' }
 
 /** Page to worker. */
 export type ToWorker =

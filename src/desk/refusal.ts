@@ -1,5 +1,6 @@
 import { faultOf } from '../../geo/store/fault.ts'
 import type { DeskFault } from './door.ts'
+import { isFull, NO_ROOM } from './noRoom.ts'
 
 /** An expected fault on its way to the page. */
 export class Refusal extends Error {
@@ -17,8 +18,7 @@ export function deskFaultOf(error: unknown): DeskFault | null {
   if (error instanceof Refusal) return error.fault
   if (error instanceof DOMException && error.name === 'AbortError')
     return { kind: 'stopped', field: null, record: null, detail: 'stopped' }
-  if (error instanceof DOMException && error.name === 'QuotaExceededError')
-    return { kind: 'storage', field: null, record: null, detail: 'There is no room left on this device.' }
+  if (isFull(error)) return { kind: 'storage', field: null, record: null, detail: NO_ROOM }
   const fault = faultOf(error)
   if (!fault) return null
   const { field, record, reason, accept } = fault

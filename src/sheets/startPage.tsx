@@ -6,7 +6,7 @@ import { listenForStepKeys } from './frame/stepKeys.ts'
 import { SHEET_TITLE } from './names.ts'
 import { keepPage } from './state/device.ts'
 import { useDesk } from './state/door.ts'
-import { copyMs, lostWhy, openFarm, phase, progress } from './state/farm.ts'
+import { copyFault, copyMs, lostWhy, openFarm, phase, progress } from './state/farm.ts'
 import { chooseFarm, lastFarm, openKept } from './state/opening.ts'
 import { followAddress, sheet } from './state/where.ts'
 
@@ -15,7 +15,10 @@ export function startPage(element: HTMLElement, desk: Desk): void {
   useDesk(desk)
   desk.listen((heard) => {
     if (heard.event === 'progress') progress.value = heard.progress
-    else if (heard.event === 'kept') copyMs.value = heard.copyMs
+    else if (heard.event === 'kept') {
+      copyMs.value = heard.copyMs
+      copyFault.value = false
+    } else if (heard.event === 'no copy') copyFault.value = true
     else lose(heard.why)
   })
   element.replaceChildren()

@@ -94,7 +94,7 @@ describe.skipIf(ENGINE === 'server')('the desk', () => {
     expect(await readdir(join(folder, 'opfs'))).toEqual([`${entry.id}-1`])
   })
 
-  it('confirms no edit that is not in the log, and gives the farm up', async () => {
+  it('keeps nothing of a step that the log has no room for, says what to do, and goes on when there is room', async () => {
     let room = true
     const desk = await makeDesk(folder, files, {
       shelf: (shelf) => ({
@@ -105,22 +105,42 @@ describe.skipIf(ENGINE === 'server')('the desk', () => {
     })
     const { entry } = await desk.answer('makeFarm', NEW)
     await edit(desk, addField('f'))
-    const { db } = desk.keeper.inHand!
+    await edit(desk, addBed('b1', 'f', 1))
+    const before = await desk.answer('seeLayers', { on })
     room = false
-    expect(await edit(desk, addBed('b1', 'f', 1))).toMatchObject({
+    const refused = {
       ok: false,
-      fault: { kind: 'storage', detail: expect.stringMatching(/could not be written to the step log/) },
-    })
-    expect(desk.said.at(-1)).toMatchObject({ event: 'lost' })
-    expect(await edit(desk, addBed('b2', 'f', 2))).toMatchObject({ ok: false, fault: { kind: 'not found' } })
-    await db.close()
+      fault: { kind: 'storage', detail: expect.stringMatching(/no room.*not kept.*archive/) },
+    }
+    expect(await edit(desk, addBed('b2', 'f', 2))).toMatchObject(refused)
+    const rename = { do: 'change', kind: 'beds', id: 'b1', to: { name: 'Other' } } as const
+    expect(await edit(desk, rename, { do: 'remove', kind: 'fields', id: 'f' })).toMatchObject({ ok: false })
+    expect(await edit(desk, rename, addBed('b3', 'f', 3))).toMatchObject(refused)
+    expect(await desk.ask('undo', { on })).toMatchObject(refused)
+    expect(desk.said).not.toContainEqual(expect.objectContaining({ event: 'lost' }))
+    expect(await desk.answer('seeLayers', { on })).toEqual(before)
+    const { history } = await desk.answer('openFarm', { id: entry.id, takeOver: false })
+    expect(history).toEqual({ undo: 'Edit', redo: null })
     room = true
-    await desk.answer('openFarm', { id: entry.id, takeOver: false })
-    expect(await beds(desk)).toEqual(['b1'])
+    // The same entry once more: kept once.
+    await edit(desk, addBed('b2', 'f', 2))
+    expect(await beds(desk)).toEqual(['b1', 'b2'])
     abandon(desk)
-    await rm(join(folder, 'opfs', `${entry.id}-1`), { recursive: true })
-    await desk.answer('openFarm', { id: entry.id, takeOver: false })
-    expect(await beds(desk)).toEqual(['b1'])
+    await rm(join(folder, 'opfs'), { recursive: true })
+    const again = await makeDesk(folder, files)
+    await again.answer('openFarm', { id: entry.id, takeOver: false })
+    expect(await beds(again)).toEqual(['b1', 'b2'])
+    abandon(again)
+  })
+
+  it('refuses a step before it begins where the browser tells of too little room', async () => {
+    let free = 2 ** 30
+    const desk = await makeDesk(folder, files, { free: async () => free })
+    await desk.answer('makeFarm', NEW)
+    free = 1e6
+    expect(await edit(desk, addField('f'))).toMatchObject({ fault: { detail: expect.stringMatching(/no room/) } })
+    free = 2 ** 25
+    expect(await edit(desk, addField('f'))).toMatchObject({ ok: true })
     abandon(desk)
   })
 

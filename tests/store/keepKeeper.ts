@@ -9,6 +9,7 @@ import { allAnswers } from '../../src/desk/answer/allAnswers.ts'
 import type { Answer, Ask, DeskEvent, Reply, RequestName, ToPage, ToWorker } from '../../src/desk/door.ts'
 import type { Engines } from '../../src/desk/engine/engines.ts'
 import type { Keeper } from '../../src/desk/farm/keeper.ts'
+import { watchRoom } from '../../src/desk/farm/roomForStep.ts'
 import type { Tending } from '../../src/desk/farm/tend.ts'
 import { serve } from '../../src/desk/serve.ts'
 
@@ -49,7 +50,12 @@ const held = new Set<string>()
 export async function makeDesk(
   folder: string,
   files: Map<string, Uint8Array>,
-  more: { shelf?: (shelf: Shelf) => Shelf; storage?: 'opfs' | 'idb'; tending?: (keeper: Keeper) => Tending } = {},
+  more: {
+    shelf?: (shelf: Shelf) => Shelf
+    free?: () => Promise<number | null>
+    storage?: 'opfs' | 'idb'
+    tending?: (keeper: Keeper) => Tending
+  } = {},
 ): Promise<TestDesk> {
   const said: DeskEvent[] = []
   const replies = new Map<number, Reply<unknown>>()
@@ -72,6 +78,7 @@ export async function makeDesk(
     grids: emptyGridBook,
     fetchDemoPhotos: () => Promise.reject(new Error('no demo farm here')),
     say: (event) => said.push(event),
+    roomForStep: watchRoom(more.free ?? (async () => null), () => 0),
     inHand: null,
     settled: () => Promise.resolve(),
   }

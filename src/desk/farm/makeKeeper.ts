@@ -12,6 +12,7 @@ import { fetchedGrids } from '../photo/fetchGrids.ts'
 import { openShelf } from '../shelf/openShelf.ts'
 import { takeFarm } from './farmLock.ts'
 import type { Keeper } from './keeper.ts'
+import { watchRoom } from './roomForStep.ts'
 
 const device = z.object({ id: z.string(), storage: z.enum(['opfs', 'idb']).nullable() })
 
@@ -47,7 +48,14 @@ export async function makeKeeper(storage: string, say: (event: DeskEvent) => voi
     grids: fetchedGrids(),
     fetchDemoPhotos,
     say,
+    roomForStep: watchRoom(freeBytes, Date.now),
     inHand: null,
     settled: () => Promise.resolve(),
   }
+}
+
+/** What the browser still gives, by its own estimate. */
+async function freeBytes(): Promise<number | null> {
+  const { quota, usage = 0 } = await navigator.storage.estimate().catch(() => ({}) as StorageEstimate)
+  return quota === undefined ? null : quota - usage
 }

@@ -5,6 +5,7 @@ import { openLog, type StepLog } from '../../../geo/keep/stepLog.ts'
 import type { Database } from '../../../geo/store/database.ts'
 import { isDamage } from '../damage.ts'
 import type { Engines } from '../engine/engines.ts'
+import { isFull } from '../noRoom.ts'
 import { Refusal } from '../refusal.ts'
 import { within } from '../within.ts'
 import { bringUp } from './bringUp.ts'
@@ -42,7 +43,8 @@ export async function openFarm(
     const log = await openLog(keeper.shelf, farmFolder(id))
     const opened = await openOrMakeAnew(keeper, entry, log, how.rebuild)
     const openedEntry = { ...opened.entry, openedMs: keeper.nowMs() }
-    await writeEntry(keeper.shelf, openedEntry)
+    // That it was opened now need not be kept where there is no room: the farm must open, if only to be saved elsewhere.
+    await writeEntry(keeper.shelf, openedEntry).catch(unlessFull)
     return await takeInHand(keeper, { ...opened, entry: openedEntry, log, lock })
   } catch (error) {
     lock.release()
@@ -116,6 +118,13 @@ function whyOf(error: unknown): string {
 
 /** True for errors that say nothing about the database: no room, no memory. */
 function isOfDevice(error: unknown): boolean {
-  if (error instanceof DOMException) return error.name === 'QuotaExceededError'
+  return isFull(error) || isOutOfMemory(error)
+}
+
+function isOutOfMemory(error: unknown): boolean {
   return error instanceof RangeError && /memory/i.test(error.message)
+}
+
+function unlessFull(error: unknown): void {
+  if (!isFull(error)) throw error
 }

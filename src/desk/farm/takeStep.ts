@@ -5,6 +5,8 @@ import { type Database, quoted } from '../../../geo/store/database.ts'
 import { type Act, applyEdits, type Edit } from '../../../geo/store/edit.ts'
 import type { Step } from '../../../geo/store/step.ts'
 import { takeBack } from '../../../geo/store/undo.ts'
+import { withdrawStep } from '../../../geo/store/withdraw.ts'
+import { isFull, NO_ROOM } from '../noRoom.ts'
 import { Refusal } from '../refusal.ts'
 import type { FarmInHand, Keeper } from './keeper.ts'
 import { loseFarm } from './letGo.ts'
@@ -13,6 +15,7 @@ import { weighPicks } from './weighPicks.ts'
 
 /** Does a person's edits as one step. When it resolves, the step is in the database and, on the disk, in the log. */
 export async function takeStep(keeper: Keeper, farm: FarmInHand, label: string, edits: readonly Edit[]): Promise<Step> {
+  await keeper.roomForStep()
   const placed = await placeFarm(farm, edits)
   const step = await farm.db.transaction(async (tx) => {
     await refuseAbsent(tx, placed)
@@ -23,6 +26,7 @@ export async function takeStep(keeper: Keeper, farm: FarmInHand, label: string, 
 
 /** Takes back the last step, or does again the last one taken back. Null when there is none. */
 export async function takeBackStep(keeper: Keeper, farm: FarmInHand, which: 'undo' | 'redo'): Promise<Step | null> {
+  await keeper.roomForStep()
   const { label: _, ...act } = nextAct(keeper, farm, which)
   farm.isPlaced = false
   const step = await takeBack(farm.db, which, act)
@@ -41,17 +45,31 @@ function nextAct(keeper: Keeper, farm: FarmInHand, label: string): Act {
 }
 
 async function secured(keeper: Keeper, farm: FarmInHand, step: Step): Promise<Step> {
-  farm.clock = step.clock
   farm.steps++
-  farm.stepsSinceCopy++
   try {
     await farm.log.append([{ step }])
   } catch (error) {
-    const why = `The change was made but could not be written to the step log (${(error as Error).message}). Make room on this device and open the farm again.`
-    loseFarm(keeper, farm.entry.id, why)
-    throw new Refusal('storage', why)
+    throw await unsecured(keeper, farm, step, error as Error)
   }
+  farm.clock = step.clock
+  farm.stepsSinceCopy++
   return step
+}
+
+/** Takes out of the database what the log could not take, so that nothing stands there that was not confirmed; says why. */
+async function unsecured(keeper: Keeper, farm: FarmInHand, step: Step, error: Error): Promise<Refusal> {
+  farm.isPlaced = false
+  try {
+    await withdrawStep(farm.db, step)
+  } catch (worse) {
+    const why = `“${step.label}” was made but could not be written to the step log (${error.message}), nor be taken out again (${(worse as Error).message}). Make room on this device, open the farm again, and look whether it is there before you enter it once more.`
+    loseFarm(keeper, farm.entry.id, why)
+    return new Refusal('storage', why)
+  }
+  return new Refusal(
+    'storage',
+    isFull(error) ? NO_ROOM : `This could not be written to the step log (${error.message}) and was not kept.`,
+  )
 }
 
 /** Refuses to change or remove what is not there (another step may have removed it meanwhile). */

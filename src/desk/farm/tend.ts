@@ -1,3 +1,4 @@
+import { isFull } from '../noRoom.ts'
 import { copyFarm } from './copyFarm.ts'
 import type { FarmInHand, Keeper } from './keeper.ts'
 import { tidy } from './tidy.ts'
@@ -58,7 +59,8 @@ export function tend(keeper: Keeper): Tending {
         if (!farm || working || !isQuiet()) return
         working = true
         await look(farm, quietMs).catch((error: unknown) => {
-          if (keeper.inHand === farm) console.warn('the farm could not be copied', error)
+          if (isFull(error)) keeper.say({ event: 'no copy' })
+          else if (keeper.inHand === farm) console.warn('the farm could not be copied', error)
         })
         working = false
         if (isQuiet() && quietMs < LONG_MS) plan(LONG_MS)

@@ -31,9 +31,14 @@ export function opfsShelf(folder: string): Shelf {
   }
 
   function put(handle: AccessHandle, bytes: Uint8Array, at: number): void {
-    const written = handle.write(bytes, { at })
-    if (written !== bytes.length) throw noRoom()
-    handle.flush()
+    try {
+      if (handle.write(bytes, { at }) !== bytes.length) throw noRoom()
+      handle.flush()
+    } catch (error) {
+      // What was not promised must not stand there later on.
+      handle.truncate(at)
+      throw error
+    }
   }
 
   return {

@@ -29,5 +29,8 @@ export const lostWhy = signal('')
 /** When the last logical copy was made, by the clock of the device. */
 export const copyMs = signal<number | null>(null)
 
+/** True while there is no room for a logical copy. */
+export const copyFault = signal(false)
+
 export const units = computed<Units>(() => openFarm.value?.farm.units ?? 'metric')
 export const seasonStartMonth = computed(() => openFarm.value?.farm.season_start_month ?? 1)

@@ -1,0 +1,14 @@
+import { DatabaseError } from '../../geo/store/database.ts'
+
+/** What is told where something could not be written for lack of room, and what can be done. */
+export const NO_ROOM =
+  'There is no room left on this device, so this was not kept; what you entered still stands. Make room, then keep it again: save the farm as an archive elsewhere, free the files of removed photos (Ground, Photos), or clear other things from the device.'
+
+/** Postgres' states for a full disk and for running out of other room (53100, 53000). */
+const FULL = /^53[01]00$/
+
+/** True for an error that says that the device has no room left. */
+export function isFull(error: unknown): boolean {
+  if (error instanceof DOMException) return error.name === 'QuotaExceededError'
+  return error instanceof DatabaseError && FULL.test(error.sqlState)
+}
