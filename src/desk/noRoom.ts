@@ -4,11 +4,13 @@ import { DatabaseError } from '../../geo/store/database.ts'
 export const NO_ROOM =
   'There is no room left on this device, so this was not kept; what you entered still stands. Make room, then keep it again: save the farm as an archive elsewhere, free the files of removed photos (Ground, Photos), or clear other things from the device.'
 
-/** Postgres' states for a full disk and for running out of other room (53100, 53000). */
-const FULL = /^53[01]00$/
+/** Postgres' state for a full disk. */
+const DISK_FULL = '53100'
+/** What it says where the browser refuses more room: the engine hands on the number of that error, which reads so in C. */
+const REFUSED = /: (File too large|No space left on device)$/
 
 /** True for an error that says that the device has no room left. */
 export function isFull(error: unknown): boolean {
   if (error instanceof DOMException) return error.name === 'QuotaExceededError'
-  return error instanceof DatabaseError && FULL.test(error.sqlState)
+  return error instanceof DatabaseError && (error.sqlState === DISK_FULL || REFUSED.test(error.message))
 }

@@ -3,6 +3,7 @@ import type { LayerSpecification, Map as MapLibre } from 'maplibre-gl'
 import type { Layer, LayerFeature, LayerName } from '../../geo/layers/layer.ts'
 import type { LonLat } from '../../geo/plane/lonLat.ts'
 import type { PhotoPicture } from '../desk/door.ts'
+import type { Look } from './theme/palette.ts'
 
 /** The sheets, each a theme of the one map. */
 export const SHEETS = ['ground', 'growing', 'supports', 'picking', 'yield', 'siting', 'stock'] as const
@@ -141,7 +142,7 @@ export interface FarmMapEvents {
 
 export interface FarmMapOptions {
   readonly sheet: Sheet
-  readonly night: boolean
+  readonly look: Look
   /** The day that it is: what is set out after it is drawn as planned. */
   readonly today: string
   /** Where to look first; without it the whole world is shown until `fitTo`. */
@@ -192,7 +193,7 @@ export interface FarmMap {
   /** Applies a step's changes to the layers, and only those. Settles when the map's worker has taken them in. */
   patch(changes: LayerChanges): Promise<void>
   setSheet(sheet: Sheet): void
-  setNight(night: boolean): void
+  setLook(look: Look): void
   /** Coloured ground, shown on the sheets of yield and siting. */
   setSurface(surface: Surface | null): Promise<void>
   setZones(zones: Zones | null): Promise<void>

@@ -22,7 +22,7 @@ import { makePhotoLayers } from './photoLayers.ts'
 import { listenToPointer } from './pointing.ts'
 import { repaint } from './repaint.ts'
 import { FONT_FACES } from './theme/fonts.ts'
-import { DAY, NIGHT, ON_PAPER } from './theme/palette.ts'
+import { ON_PAPER, PALETTES } from './theme/palette.ts'
 import { HATCH } from './theme/structureLayers.ts'
 import { layersFor, SOURCES, type SourceName, styleFor } from './theme/styleFor.ts'
 import type { MapTheme } from './theme/theme.ts'
@@ -38,7 +38,7 @@ const EDGE: Padding = { top: 40, right: 40, bottom: 40, left: 40 }
 export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMap {
   let theme: MapTheme = {
     sheet: options.sheet,
-    palette: options.night ? NIGHT : DAY,
+    palette: PALETTES[options.look],
     overPhoto: false,
     today: options.today,
   }
@@ -169,7 +169,7 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
       await applied
     },
     setSheet: (sheet) => restyle({ sheet }),
-    setNight: (night) => restyle({ palette: night ? NIGHT : DAY }),
+    setLook: (look) => restyle({ palette: PALETTES[look] }),
     async setSurface(surface) {
       if (surface) restyle({}, surface.ramp)
       await then(() => source('surface').setData(surface?.pieces ?? NO_FEATURES))

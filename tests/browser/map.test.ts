@@ -182,7 +182,7 @@ describe('the map', () => {
       await expect.poll(hover).toMatchObject({ value: null })
     }))
 
-  it('repaints for every sheet, by day and night, keeping what is drawn', () =>
+  it('repaints for every sheet, by day, by night and in sun, keeping what is drawn', () =>
     on(async ({ page }) => {
       const seen = await page.evaluate(async () => {
         const { map, farm } = window.page
@@ -195,21 +195,22 @@ describe('the map', () => {
           return [...context.getImageData(4, picture.height - 4, 1, 1).data.slice(0, 3)]
         }
         const told: string[] = []
-        for (const night of [false, true])
+        for (const look of ['day', 'night', 'sun'] as const)
           for (const sheet of ['ground', 'growing', 'supports', 'picking', 'yield', 'siting', 'stock'] as const) {
-            map.setNight(night)
+            map.setLook(look)
             map.setSheet(sheet)
             const ground = await corner()
             const beds = map.drawing.map.queryRenderedFeatures({ layers: ['bed-ground'] }).length
-            told.push(`${sheet} ${night} ${ground} ${beds >= 38}`)
+            told.push(`${sheet} ${look} ${ground} ${beds >= 38}`)
           }
         return told
       })
-      // Paper #f7f4ea by day, #14120c by night.
-      for (const line of seen)
-        expect(line.split(' ').slice(1).join(' ')).toBe(
-          line.includes('true ') && line.split(' ')[1] === 'true' ? 'true 20,18,12 true' : 'false 247,244,234 true',
-        )
+      const paper = { day: '247,244,234', night: '20,18,12', sun: '255,255,255' } as const
+      expect(seen).toHaveLength(21)
+      for (const line of seen) {
+        const [, look, ...rest] = line.split(' ')
+        expect([line, ...rest]).toEqual([line, paper[look as keyof typeof paper], 'true'])
+      }
     }))
 
   it('lays a photo on its corners under the plan, and tells of one that does not decode', async () => {

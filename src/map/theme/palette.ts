@@ -1,4 +1,7 @@
-/** The map's colours. By day paper and ink; by night (and in strong sun) a dark, high-contrast twin. As in src/styles/tokens.css. */
+/** How the page and the map look: paper and ink by day, their dark twin by night, and black on white for strong sun. */
+export type Look = 'day' | 'night' | 'sun'
+
+/** The map's colours in one look. As in src/styles/tokens.css. */
 export interface Palette {
   readonly paper: string
   /** A field's ground and a bed's. */
@@ -42,3 +45,18 @@ export const NIGHT: Palette = {
   water: '#93c3cd',
   shade: '#3d4347',
 }
+
+/** White and black, every word at 7 : 1: a screen in the sun loses most of its contrast. */
+export const SUN: Palette = {
+  paper: '#ffffff',
+  field: '#f1efe6',
+  bed: '#ffffff',
+  ink: '#000000',
+  soft: '#2b332f',
+  rule: '#8a867a',
+  madder: '#7d1608',
+  tree: '#1f4410',
+  water: '#0c4a57',
+}
+
+export const PALETTES: Readonly<Record<Look, Palette>> = { day: DAY, night: NIGHT, sun: SUN }

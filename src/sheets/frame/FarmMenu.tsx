@@ -5,7 +5,7 @@ import { Menu } from '../../ui/Menu.tsx'
 import { Sending } from '../exchange/lazily.tsx'
 import { print } from '../print/toPrint.ts'
 import { startBringing } from '../state/bringing.ts'
-import { night, switchLight } from '../state/light.ts'
+import { look, showIn } from '../state/light.ts'
 import { chooseFarm } from '../state/opening.ts'
 import { About } from './About.tsx'
 import { narrow } from './narrow.ts'
@@ -44,8 +44,8 @@ export function FarmMenu() {
           Other farms
         </button>
         {narrow.value && (
-          <button type="button" onClick={switchLight}>
-            {night.value ? 'Show by day' : 'Show by night'}
+          <button type="button" onClick={() => showIn(look.value === 'night' ? 'day' : 'night')}>
+            {look.value === 'night' ? 'Show by day' : 'Show by night'}
           </button>
         )}
         <button type="button" onClick={() => setDevice(true)}>

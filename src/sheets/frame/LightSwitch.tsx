@@ -1,10 +1,21 @@
-import { night, switchLight } from '../state/light.ts'
+import type { Look } from '../../map/theme/palette.ts'
+import { look, showIn } from '../state/light.ts'
 
-/** Day and night sheets, where the device's own choice does not suit. */
+const WORDS: readonly (readonly [Look, string])[] = [
+  ['day', 'Day'],
+  ['night', 'Night'],
+  ['sun', 'Sun'],
+]
+
+/** The other looks, each one tap away. */
 export function LightSwitch() {
   return (
-    <button type="button" onClick={switchLight}>
-      {night.value ? 'Day' : 'Night'}
-    </button>
+    <>
+      {WORDS.filter(([name]) => name !== look.value).map(([name, words]) => (
+        <button key={name} type="button" onClick={() => showIn(name)}>
+          {words}
+        </button>
+      ))}
+    </>
   )
 }

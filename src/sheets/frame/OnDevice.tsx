@@ -39,12 +39,10 @@ export function OnDevice({ onClose }: { readonly onClose: () => void }) {
         </section>
         {room && (
           <section aria-label="Room">
-            {room.free !== null && (
-              <p>
-                <strong>{showBytes(room.free)}</strong> left for Selion; {showBytes(room.used)} taken up, the page
-                itself among it.
-              </p>
-            )}
+            <p>
+              <strong>{showBytes(room.used)}</strong> taken up, the page itself among it.
+              {room.free !== null && ` The browser tells of ${showBytes(room.free)} more, which is a guess.`}
+            </p>
             {room.stays ? (
               <p class="hint">The browser keeps all of it until you clear it away yourself.</p>
             ) : (

@@ -1,6 +1,7 @@
 import { SHEET_TITLE, SHEETS, sheetNumber } from '../names.ts'
 import { network } from '../state/device.ts'
 import { history, openFarm } from '../state/farm.ts'
+import { look, switchSun } from '../state/light.ts'
 import { redo, undo } from '../state/steps.ts'
 import { goToSheet, sheet } from '../state/where.ts'
 import { FarmMenu } from './FarmMenu.tsx'
@@ -46,6 +47,9 @@ export function PhoneHead() {
         aria-label={again ? `Redo: ${again}` : 'Redo: nothing to redo'}
       >
         Redo
+      </button>
+      <button type="button" aria-pressed={look.value === 'sun'} aria-label="Sun: black on white" onClick={switchSun}>
+        Sun
       </button>
       <FarmMenu />
     </header>

@@ -8,7 +8,7 @@ import { choose, chosen } from '../state/chosen.ts'
 import { layDown } from '../state/drawing.ts'
 import { openFarm } from '../state/farm.ts'
 import { stopLaying, tapWhileLaying } from '../state/laying.ts'
-import { mapNight, night } from '../state/light.ts'
+import { mapLook } from '../state/light.ts'
 import { farmMap, hover, mapFault, mapView, tapped } from '../state/mapHandle.ts'
 import { showPane } from '../state/pane.ts'
 import { photos } from '../state/photos.ts'
@@ -33,7 +33,7 @@ export function holdMap(element: HTMLElement): () => void {
     const at = view.value
     const map = makeMap(element, {
       sheet: sheet.value,
-      night: night.value,
+      look: mapLook.value,
       today: dayOf(new Date()),
       label: 'Map. Arrow keys move it, plus and minus zoom, Enter opens the card of what is in its middle.',
       reducedMotion: matchMedia('(prefers-reduced-motion: reduce)').matches,
@@ -81,7 +81,7 @@ function follow(map: FarmMap): readonly (() => void)[] {
     map.on('fault', ({ detail }) => {
       mapFault.value = detail
     }),
-    effect(() => map.setNight(mapNight.value)),
+    effect(() => map.setLook(mapLook.value)),
     effect(() => {
       const one = chosen.value ?? pickedFrom()
       map.setSelected(several.value.length > 0 ? several.value : one ? [one] : [])

@@ -1,7 +1,8 @@
 import { computed, effect, signal } from '@preact/signals'
+import { type Look, PALETTES } from '../../map/theme/palette.ts'
 
-/** Day or night as the device has it, unless the person chose one. */
-export type Light = 'device' | 'day' | 'night'
+/** Day or night as the device has it, unless the person chose a look. */
+export type Light = 'device' | Look
 
 const KEPT = 'selion.light'
 const dark = matchMedia('(prefers-color-scheme: dark)')
@@ -11,8 +12,10 @@ dark.addEventListener('change', () => {
 })
 
 const kept = localStorage.getItem(KEPT)
-export const light = signal<Light>(kept === 'day' || kept === 'night' ? kept : 'device')
-export const night = computed(() => (light.value === 'device' ? deviceNight.value : light.value === 'night'))
+export const light = signal<Light>(kept === 'day' || kept === 'night' || kept === 'sun' ? kept : 'device')
+export const look = computed<Look>(() =>
+  light.value === 'device' ? (deviceNight.value ? 'night' : 'day') : light.value,
+)
 
 /** Paper is light, whatever the page is. */
 const printing = signal(false)
@@ -22,7 +25,7 @@ addEventListener('beforeprint', () => {
 addEventListener('afterprint', () => {
   printing.value = false
 })
-export const mapNight = computed(() => night.value && !printing.value)
+export const mapLook = computed<Look>(() => (printing.value ? 'day' : look.value))
 
 effect(() => {
   if (light.value === 'device') {
@@ -34,6 +37,24 @@ effect(() => {
   }
 })
 
-export function switchLight(): void {
-  light.value = night.value ? 'day' : 'night'
+/** What stands about the page on a phone takes the paper's colour too. */
+effect(() => {
+  for (const meta of document.querySelectorAll<HTMLMetaElement>('meta[name="theme-color"]'))
+    meta.content = PALETTES[look.value].paper
+})
+
+export function showIn(chosen: Look): void {
+  light.value = chosen
+}
+
+/** What there was before the look for the sun. */
+let before: Light = 'device'
+
+/** To the look for strong sun, and back. */
+export function switchSun(): void {
+  if (light.value === 'sun') light.value = before
+  else {
+    before = light.value
+    light.value = 'sun'
+  }
 }

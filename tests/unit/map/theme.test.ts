@@ -1,11 +1,12 @@
+import { readFile } from 'node:fs/promises'
 import type { LayerSpecification } from 'maplibre-gl'
 import { describe, expect, it } from 'vitest'
 import { SHEETS } from '../../../src/map/farmMap.ts'
-import { DAY, NIGHT } from '../../../src/map/theme/palette.ts'
+import { DAY, NIGHT, SUN } from '../../../src/map/theme/palette.ts'
 import { layersFor, SOURCES } from '../../../src/map/theme/styleFor.ts'
 
 const themes = SHEETS.flatMap((sheet) =>
-  [DAY, NIGHT].flatMap((palette) =>
+  [DAY, NIGHT, SUN].flatMap((palette) =>
     [true, false].map((overPhoto) => ({ sheet, palette, overPhoto, today: '2026-07-01' })),
   ),
 )
@@ -25,8 +26,14 @@ function contrast(a: string, b: string): number {
   return (high! + 0.05) / (low! + 0.05)
 }
 
+/** The colours that the page sets in the look for sun, by name. */
+function sunTokens(css: string): Map<string, string> {
+  const block = /:root\[data-light="sun"\] \{([^}]+)\}/.exec(css)![1]!
+  return new Map([...block.matchAll(/--([\w-]+): (#[0-9a-f]{6});/g)].map(([, name, colour]) => [name!, colour!]))
+}
+
 describe('themes', () => {
-  it('have the same layers in the same order on every sheet, by day and night, over photos or not', () => {
+  it('have the same layers in the same order on every sheet, by day, by night and in sun, over photos or not', () => {
     const first = bones(layersFor(themes[0]!, { of: 'par' }))
     expect(new Set(first.map((layer) => layer.id)).size).toBe(first.length)
     for (const theme of themes) expect(bones(layersFor(theme, { of: 'amount', most: 3 }))).toEqual(first)
@@ -54,6 +61,36 @@ describe('themes', () => {
         expect(contrast(text, ground)).toBeGreaterThanOrEqual(4.5)
       expect(contrast(palette.water, ground)).toBeGreaterThanOrEqual(3)
     }
+  })
+  it('keeps every word at 7 : 1 in sun (WCAG 2.2, 1.4.6), and lines at 4.5 : 1', () => {
+    for (const ground of [SUN.paper, SUN.field, SUN.bed]) {
+      for (const text of [SUN.ink, SUN.soft, SUN.tree, SUN.madder])
+        expect(contrast(text, ground)).toBeGreaterThanOrEqual(7)
+      expect(contrast(SUN.water, ground)).toBeGreaterThanOrEqual(4.5)
+    }
+  })
+  it('is the page’s own look in sun as it is the map’s', async () => {
+    const tokens = sunTokens(await readFile(new URL('../../../src/styles/tokens.css', import.meta.url), 'utf8'))
+    for (const [name, ours] of Object.entries({
+      paper: SUN.paper,
+      ink: SUN.ink,
+      soft: SUN.soft,
+      rule: SUN.rule,
+      madder: SUN.madder,
+      tree: SUN.tree,
+      water: SUN.water,
+    }))
+      expect([name, tokens.get(name)]).toEqual([name, ours])
+    const on = (text: string, ground: string) => contrast(tokens.get(text)!, tokens.get(ground)!)
+    for (const ground of ['paper', 'sheet', 'ground', 'wash']) {
+      for (const text of ['ink', 'soft', 'madder', 'tree', 'water']) expect(on(text, ground)).toBeGreaterThanOrEqual(7)
+      expect(on('line', ground)).toBeGreaterThanOrEqual(4.5)
+    }
+    expect(on('on-madder', 'madder')).toBeGreaterThanOrEqual(7)
+    expect(on('on-ink', 'ink')).toBeGreaterThanOrEqual(7)
+    expect(on('accent-on-ink', 'ink')).toBeGreaterThanOrEqual(7)
+    expect(on('rule', 'sheet')).toBeGreaterThanOrEqual(3)
+    expect(on('bar', 'sheet')).toBeGreaterThanOrEqual(3)
   })
   it.each([
     ['support-season', 'support-permanent'],

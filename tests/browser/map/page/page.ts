@@ -12,7 +12,7 @@ const asked = new URLSearchParams(location.search)
 const farm = inventedFarm([Number(asked.get('lon') ?? -2.31), 52.19], Number(asked.get('beds') ?? 0))
 const map = makeMap(document.getElementById('map')!, {
   sheet: 'ground',
-  night: false,
+  look: 'day',
   today: '2026-07-01',
   label: 'Map of the farm',
   reducedMotion: true,
