@@ -85,7 +85,11 @@ async function unforeseen(keeper: Keeper, error: unknown): Promise<DeskFault> {
       () => false,
     ))
   if (farm && !answers) {
-    const why = isDamaged ? 'The farm’s database is damaged.' : 'The farm’s database has stopped.'
+    const why = isDamaged
+      ? 'The farm’s database is damaged.'
+      : (await keeper.hasRoom())
+        ? 'The farm’s database has stopped.'
+        : 'The farm’s database has stopped for lack of room on this device. Make some, before you go on: free the files of removed photos, or clear other things away.'
     loseFarm(keeper, farm.entry.id, `${why} Open the farm again: what was confirmed is kept.`)
     return { kind: 'storage', field: null, record: null, detail: `${why} (${detail})` }
   }

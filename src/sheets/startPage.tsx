@@ -4,7 +4,7 @@ import type { Desk } from '../desk/door.ts'
 import { Page } from './frame/Page.tsx'
 import { listenForStepKeys } from './frame/stepKeys.ts'
 import { SHEET_TITLE } from './names.ts'
-import { keepPage } from './state/device.ts'
+import { BUILD, keepPage } from './state/device.ts'
 import { useDesk } from './state/door.ts'
 import { copyFault, copyMs, lostWhy, openFarm, phase, progress } from './state/farm.ts'
 import { chooseFarm, lastFarm, openKept } from './state/opening.ts'
@@ -29,7 +29,7 @@ export function startPage(element: HTMLElement, desk: Desk): void {
     document.title = farm === undefined ? 'Selion' : `${SHEET_TITLE[sheet.value]}, ${farm}, Selion`
   })
   listenForStepKeys()
-  if (import.meta.env.PROD) keepWhenQuiet()
+  if (BUILD !== '') keepWhenQuiet()
   const last = lastFarm()
   void (last === null ? chooseFarm() : openKept(last))
 }

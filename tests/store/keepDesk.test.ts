@@ -133,14 +133,22 @@ describe.skipIf(ENGINE === 'server')('the desk', () => {
     abandon(again)
   })
 
-  it('refuses a step before it begins where the browser tells of too little room', async () => {
-    let free = 2 ** 30
-    const desk = await makeDesk(folder, files, { free: async () => free })
-    await desk.answer('makeFarm', NEW)
-    free = 1e6
+  it('refuses a step before it begins where there is no room for it, and names that where the database stops', async () => {
+    let room = true
+    const desk = await makeDesk(folder, files, { hasRoom: async () => room })
+    const { entry } = await desk.answer('makeFarm', NEW)
+    room = false
     expect(await edit(desk, addField('f'))).toMatchObject({ fault: { detail: expect.stringMatching(/no room/) } })
-    free = 2 ** 25
+    room = true
     expect(await edit(desk, addField('f'))).toMatchObject({ ok: true })
+    room = false
+    await desk.keeper.inHand!.db.close()
+    vi.spyOn(console, 'error').mockImplementationOnce(() => undefined)
+    expect(await desk.ask('seeLayers', { on })).toMatchObject({ ok: false })
+    expect(desk.said.at(-1)).toMatchObject({ event: 'lost', why: expect.stringMatching(/stopped for lack of room/) })
+    room = true
+    await desk.answer('openFarm', { id: entry.id, takeOver: false })
+    expect((await desk.answer('listRecords', { kind: 'fields' })).map(({ id }) => id)).toEqual(['f'])
     abandon(desk)
   })
 

@@ -52,7 +52,7 @@ export async function makeDesk(
   files: Map<string, Uint8Array>,
   more: {
     shelf?: (shelf: Shelf) => Shelf
-    free?: () => Promise<number | null>
+    hasRoom?: () => Promise<boolean>
     storage?: 'opfs' | 'idb'
     tending?: (keeper: Keeper) => Tending
   } = {},
@@ -62,6 +62,7 @@ export async function makeDesk(
   const waiting = new Map<number, (reply: Reply<never>) => void>()
   let nowMs = 1_750_000_000_000
   const shelf = memoryShelf(files)
+  const hasRoom = more.hasRoom ?? (async () => true)
   const keeper: Keeper = {
     shelf: more.shelf?.(shelf) ?? shelf,
     engines: { opfs: folderEngines('opfs', join(folder, 'opfs')), idb: folderEngines('idb', join(folder, 'idb')) },
@@ -78,7 +79,8 @@ export async function makeDesk(
     grids: emptyGridBook,
     fetchDemoPhotos: () => Promise.reject(new Error('no demo farm here')),
     say: (event) => said.push(event),
-    roomForStep: watchRoom(more.free ?? (async () => null), () => 0),
+    hasRoom,
+    roomForStep: watchRoom(hasRoom, () => nowMs),
     inHand: null,
     settled: () => Promise.resolve(),
   }

@@ -25,6 +25,8 @@ export interface Keeper {
   /** The demo farm's photos, the photos folder of an archive as a zip. */
   readonly fetchDemoPhotos: (signal: AbortSignal) => Promise<Uint8Array>
   readonly say: (event: DeskEvent) => void
+  /** False when the browser gives no room for another step. */
+  readonly hasRoom: () => Promise<boolean>
   /** Refuses where there is too little room on the device for a step. */
   readonly roomForStep: () => Promise<void>
   inHand: FarmInHand | null

@@ -9,10 +9,14 @@ import { idbEngines } from '../engine/idbEngines.ts'
 import { opfsEngines } from '../engine/opfsEngines.ts'
 import { hasHandlesForEngine } from '../engine/storage.ts'
 import { fetchedGrids } from '../photo/fetchGrids.ts'
+import { hasRoom } from '../shelf/hasRoom.ts'
 import { openShelf } from '../shelf/openShelf.ts'
 import { takeFarm } from './farmLock.ts'
 import type { Keeper } from './keeper.ts'
 import { watchRoom } from './roomForStep.ts'
+
+/** What a step, with the database's own log of writes and its files, may want at most in all likelihood. */
+const STEP_BYTES = 16 * 1024 * 1024
 
 const device = z.object({ id: z.string(), storage: z.enum(['opfs', 'idb']).nullable() })
 
@@ -30,6 +34,7 @@ export async function makeKeeper(storage: string, say: (event: DeskEvent) => voi
   let own = known.success ? known.data : { id: uuid7(Date.now(), random(10)), storage: null }
   if (!known.success) await writeByTurns(shelf, 'device', own)
   const tried = hasHandles && own.storage === null ? hasHandlesForEngine() : null
+  const roomFor = async () => !hasHandles || hasRoom(STEP_BYTES)
   return {
     shelf,
     engines: { opfs: opfsEngines('selion/engines', fetched), idb: idbEngines(fetched) },
@@ -48,14 +53,9 @@ export async function makeKeeper(storage: string, say: (event: DeskEvent) => voi
     grids: fetchedGrids(),
     fetchDemoPhotos,
     say,
-    roomForStep: watchRoom(freeBytes, Date.now),
+    hasRoom: roomFor,
+    roomForStep: watchRoom(roomFor, Date.now),
     inHand: null,
     settled: () => Promise.resolve(),
   }
-}
-
-/** What the browser still gives, by its own estimate. */
-async function freeBytes(): Promise<number | null> {
-  const { quota, usage = 0 } = await navigator.storage.estimate().catch(() => ({}) as StorageEstimate)
-  return quota === undefined ? null : quota - usage
 }

@@ -59,12 +59,14 @@ export function OnDevice({ onClose }: { readonly onClose: () => void }) {
                 )}
               </>
             )}
-            <p class="hint">
-              To make room: free the files of removed photos (Ground, Photos), save a farm as an archive elsewhere and
-              then forget it here (Farm, Other farms), or clear other sites’ data in the browser’s settings.
-            </p>
           </section>
         )}
+        <section aria-label="To make room">
+          <p class="hint">
+            To make room: free the files of removed photos (Ground, Photos), save a farm as an archive elsewhere and
+            then forget it here (Farm, Other farms), or clear other sites’ data in the browser’s settings.
+          </p>
+        </section>
         {BUILD !== '' && <p class="hint">This is build {BUILD}.</p>}
       </div>
     </Dialog>

@@ -22,7 +22,7 @@ export const network = signal(navigator.onLine)
 export const installed = signal(matchMedia('(display-mode: standalone)').matches)
 export const installOffer = signal<InstallOffer | null>(null)
 
-/** Which build this page is of; empty in development. */
+/** Which build this page is of; empty in development, where nothing is kept. */
 export const BUILD = document.querySelector<HTMLMetaElement>('meta[name="selion-build"]')?.content ?? ''
 
 const HOUR_MS = 3_600_000
@@ -98,7 +98,7 @@ function follow(worker: ServiceWorker | null): void {
     if (worker.state === 'activated') kept.value = { is: 'whole' }
     // A first one is never kept waiting; it is followed by `activated`.
     if (worker.state === 'installed' && registration?.active) newer.value = { others: 0 }
-    if (worker.state === 'redundant' && kept.value.is === 'coming')
+    if (worker.state === 'redundant' && kept.value.is !== 'whole')
       kept.value = {
         is: 'barred',
         why: 'Its files could not be fetched whole. That is tried again when the page is opened next with a network.',

@@ -1,0 +1,25 @@
+import { isFull } from '../noRoom.ts'
+import { openHandle } from './accessHandle.ts'
+import { fileAt } from './opfsShelf.ts'
+
+const TRIED = 'selion/room'
+
+/**
+ * True unless the browser refuses so many bytes more. What it tells of its room by itself is no measure: it may tell of
+ * 10 GB always, so as not to give the device away. So a file is made as long as that, without writing it. Dedicated
+ * worker only; without access handles nothing can be tried, and the answer is yes.
+ */
+export async function hasRoom(bytes: number): Promise<boolean> {
+  try {
+    const handle = await openHandle((await fileAt(TRIED, true))!)
+    try {
+      handle.truncate(bytes)
+      handle.truncate(0)
+    } finally {
+      handle.close()
+    }
+    return true
+  } catch (error) {
+    return !isFull(error)
+  }
+}
