@@ -6,7 +6,7 @@ import { parse } from 'csv-parse/sync'
 import { unzipSync } from 'fflate'
 import type { Page } from 'playwright-core'
 import { newProfile, removeProfile, servePage, startBrowser } from './harness.ts'
-import { goToSheet, openDemo, openPage, planShown } from './pageActs.ts'
+import { goToSheet, openDemo, openPage } from './pageActs.ts'
 
 const BUILT = resolve(import.meta.dirname, '../../dist')
 
@@ -121,7 +121,7 @@ export async function farmShown(page: Page): Promise<void> {
   const kept = page.locator('.kept-farms li > button').first()
   await kept.or(page.locator('.table-pane')).first().waitFor({ state: 'attached' })
   if ((await kept.count()) > 0) await kept.click()
-  await planShown(page)
+  await page.locator('.table-pane[aria-busy="false"]').waitFor({ state: 'attached' })
 }
 
 /** Has the page enter picks of rising quantities by its own buttons, and returns when `done`; it goes on entering. */
