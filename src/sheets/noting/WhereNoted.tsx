@@ -1,7 +1,7 @@
 import { Entry } from '../../ui/Entry.tsx'
 import { narrow } from '../frame/narrow.ts'
 import { follow, following, position, positionFault } from '../picking/position.ts'
-import { lengthFigure, told as sayFigure } from '../show/figures.ts'
+import { accuracyFigure, told as sayFigure } from '../show/figures.ts'
 import { units } from '../state/farm.ts'
 import type { Noting } from '../state/noting.ts'
 import { showPane } from '../state/pane.ts'
@@ -63,7 +63,7 @@ export function WhereNoted({ of, told, fault, onTell }: Props) {
         )}
         {of === 'observations' && here && (
           <button type="button" onClick={() => onTell({ at: here.at, bed: null })}>
-            Here, within {sayFigure(lengthFigure(Math.round(here.accuracyM), units.value))}
+            Here, within {sayFigure(accuracyFigure(here.accuracyM, units.value))}
           </button>
         )}
       </div>

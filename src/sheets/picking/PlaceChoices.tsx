@@ -1,4 +1,4 @@
-import { lengthFigure, showNumber, told } from '../show/figures.ts'
+import { accuracyFigure, lengthFigure, showNumber, told } from '../show/figures.ts'
 import { units } from '../state/farm.ts'
 import { choices, choosePlace, entry, faults, nearestM } from './entry.ts'
 import { type PickPlace, placeKey, sayPlace } from './pickPlace.ts'
@@ -67,14 +67,9 @@ function words(): string {
       : 'Tap the map where you pick'
   const at = position.value
   if (!at) return 'Finding where you are'
-  const within = `within ${told(lengthFigureWhole(at.accuracyM))}`
+  const within = `within ${told(accuracyFigure(at.accuracyM, units.value))}`
   const nearest = nearestM.value
   if (nearest !== null && nearest > FAR_M)
-    return `You are ${told(lengthFigureWhole(nearest))} from what grows nearest, ${within}`
+    return `You are ${told(accuracyFigure(nearest, units.value))} from what grows nearest, ${within}`
   return entry.value.place ? `You stand by, ${within}` : `You stand among these, ${within}: which is it?`
 }
-
-const lengthFigureWhole = (lengthM: number) =>
-  units.value === 'us'
-    ? { value: showNumber(lengthM / 0.3048, 0), unit: 'ft' }
-    : { value: showNumber(lengthM, 0), unit: 'm' }

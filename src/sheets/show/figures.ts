@@ -35,6 +35,13 @@ export function lengthFigure(lengthM: number, units: Units): Figure {
     : { value: showNumber(lengthM, lengthM === 0 ? 0 : lengthM < 100 ? 2 : 1), unit: 'm' }
 }
 
+/** How sure a position is: in whole metres or feet, since it claims no more. */
+export function accuracyFigure(lengthM: number, units: Units): Figure {
+  return units === 'us'
+    ? { value: showNumber(lengthM / METRES_PER_FOOT, 0), unit: 'ft' }
+    : { value: showNumber(lengthM, 0), unit: 'm' }
+}
+
 /** Long sums of length, without decimals. */
 export function wholeLengthFigure(lengthM: number, units: Units): Figure {
   return units === 'us'
