@@ -54,6 +54,7 @@ export const SUN: Palette = {
   ink: '#000000',
   soft: '#2b332f',
   rule: '#8a867a',
+  shade: '#c3c3bb',
   madder: '#7d1608',
   tree: '#1f4410',
   water: '#0c4a57',
