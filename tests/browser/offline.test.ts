@@ -89,9 +89,9 @@ describe('the page on a device', () => {
     await farmShown(page)
     await page.setViewportSize(PHONE_SIZE)
     await page.getByLabel('Sheet', { exact: true }).selectOption('picking')
-    await pick('7')
+    await pick('777')
     await entry()
-      .getByText(/^Kept: 7 /)
+      .getByText(/^Kept: 777 /)
       .waitFor()
     await page.getByLabel('Sheet', { exact: true }).selectOption('growing')
     await page.getByRole('navigation', { name: 'Shown' }).getByRole('button', { name: 'Card' }).click()
@@ -110,7 +110,7 @@ describe('the page on a device', () => {
     await page.getByText('no network', { exact: true }).waitFor()
     await browser.context.setOffline(false)
     await page.getByText('no network', { exact: true }).waitFor({ state: 'detached' })
-    expect((await savedPicks(page)).filter(({ quantity, on }) => quantity === '7' && on === today())).toHaveLength(1)
+    expect((await savedPicks(page)).filter(({ quantity }) => quantity === '777')).toHaveLength(1)
   })
 
   it('starts a new farm and prints with its server stopped: every part is there', async () => {
@@ -217,8 +217,3 @@ it('loses none of the picks that were confirmed, and doubles none, when the brow
   expect([...there].filter(([, times]) => times > 1)).toEqual([])
   expect(there.size - confirmed.length).toBeLessThanOrEqual(kills)
 })
-
-const today = () => {
-  const now = new Date()
-  return [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((part) => String(part).padStart(2, '0')).join('-')
-}
