@@ -177,8 +177,8 @@ function Years({ plan }: { readonly plan: SitingPlan }) {
     { head: 'built', number: true, cell: ({ built }) => (built === 0 ? '–' : showCount(built)) },
     { head: 'along permanent', number: true, cell: ({ permanentM }) => m(permanentM) },
     { head: 'pulled', number: true, cell: ({ pulledM }) => m(pulledM) },
-    { head: 'costs', number: true, cell: ({ money }) => showMoney(money, 0) },
-    { head: 'pulling all', number: true, cell: () => showMoney(each, 0) },
+    { head: 'costs', number: true, cell: ({ money }) => showNumber(money, 0) },
+    { head: 'pulling all', number: true, cell: () => showNumber(each, 0) },
   ]
   return (
     <section aria-label="Year by year">
@@ -205,8 +205,8 @@ function SideBySide() {
   const columns: readonly Column<One>[] = [
     { head: 'plan', cell: ({ n, how }) => `${n + 1}: ${how}` },
     { head: 'rows', number: true, cell: ({ plan }) => showCount(plan.rows.length) },
-    { head: 'costs', number: true, cell: ({ plan }) => showMoney(plan.cost.total, 0) },
-    { head: 'weights', number: true, cell: ({ plan }) => showMoney(plan.weighed, 0) },
+    { head: 'costs', number: true, cell: ({ plan }) => showNumber(plan.cost.total, 0) },
+    { head: 'weights', number: true, cell: ({ plan }) => showNumber(plan.weighed, 0) },
   ]
   return (
     <section aria-label="Plans side by side">
