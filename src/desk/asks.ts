@@ -27,6 +27,16 @@ const plans = z.array(
     constants: z.record(z.string(), z.string()),
   }),
 )
+const bringAsked = { plans, replaces: z.boolean(), acceptsOutside: z.boolean() }
+const place = z
+  .object({
+    corners: photos.fields.corners.schema,
+    control_points: photos.fields.control_points.schema,
+    residuals: photos.fields.residuals.schema,
+    placed_by: photos.fields.placed_by.schema,
+    opacity: photos.fields.opacity.schema,
+  })
+  .nullable()
 const formats = ['archive zip', 'geojson', 'kml', 'kmz', 'gpx', 'shapefile', 'csv', 'geopackage'] as const
 
 const edit = z.discriminatedUnion('do', [
@@ -110,20 +120,12 @@ const ASKS = {
     files,
     on: day.nullable(),
     crs: z.string().nullable(),
-    place: z
-      .object({
-        corners: photos.fields.corners.schema,
-        control_points: photos.fields.control_points.schema,
-        residuals: photos.fields.residuals.schema,
-        placed_by: photos.fields.placed_by.schema,
-        opacity: photos.fields.opacity.schema,
-      })
-      .nullable(),
+    place,
     at: day,
   }),
   lookIntoFile: z.object({ files: z.array(file).min(1), grid: z.string().min(1).nullable() }),
-  seeBringing: z.object({ plans, replaces: z.boolean() }),
-  bringIn: z.object({ plans, replaces: z.boolean(), label, on: day }),
+  seeBringing: z.object(bringAsked),
+  bringIn: z.object({ ...bringAsked, label, on: day }),
   sendOut: z.object({ format: z.enum(formats), kinds: z.array(kind).min(1), on: day.nullable() }),
   readTracks: z.object({ name: z.string(), bytes }),
   recordPhoto: z.object({
@@ -132,6 +134,7 @@ const ASKS = {
     ending: z.string().regex(/^[a-z]+$/),
     on: day.nullable(),
     crs: z.string().nullable(),
+    place,
     at: day,
   }),
   photoRoom: nothing,

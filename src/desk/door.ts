@@ -172,6 +172,8 @@ export interface PhotoFile {
 /** A photo ready to draw: encoded picture bytes (image/png or image/jpeg) or RGBA, and its corners UL, UR, LR, LL. */
 export interface PhotoPicture {
   readonly id: string
+  /** It is drawn coarser than its file is, for devices that draw no larger pictures. */
+  readonly isShrunk: boolean
   readonly corners: readonly [LonLat, LonLat, LonLat, LonLat]
   readonly picture:
     | { readonly type: 'encoded'; readonly mime: string; readonly bytes: Uint8Array }
@@ -209,6 +211,15 @@ export interface AskedPlan {
   readonly constants: Readonly<Record<string, string>>
 }
 
+/** What a file is to become: a plan for each of its layers. */
+export interface BringAsked {
+  readonly plans: readonly AskedPlan[]
+  /** What has the id of a record of the farm changes that record. */
+  readonly replaces: boolean
+  /** Beds and rows that reach out of what they belong to are kept, so long as they lie partly in it. */
+  readonly acceptsOutside: boolean
+}
+
 /** What would be kept of a file, by the plans asked for. */
 export interface BringPreview {
   readonly plans: readonly LayerPlan[]
@@ -218,6 +229,11 @@ export interface BringPreview {
   readonly all: readonly Geometry[]
   readonly leftOut: readonly Fault[]
   readonly notes: readonly Fault[]
+  /** What reaches out of what it belongs to, and may be accepted; the farthest in metres. */
+  readonly outside: {
+    readonly counts: readonly { readonly kind: string; readonly count: number }[]
+    readonly farthestM: number
+  }
 }
 
 /** A picture that is still to be placed: `widthPx` × `heightPx` as it stands upright, ready to draw, and what its tags say. */
@@ -362,12 +378,9 @@ export interface Requests {
   /** Needs no open farm. `grid`: an EPSG code or PROJ string for coordinates whose grid the file does not tell. */
   lookIntoFile: [ask: { files: readonly PhotoFile[]; grid: string | null }, reply: FileLook]
   /** What of the file looked into last would be kept, one plan a layer. */
-  seeBringing: [ask: { plans: readonly AskedPlan[]; replaces: boolean }, reply: BringPreview]
+  seeBringing: [ask: BringAsked, reply: BringPreview]
   /** Keeps it as one step. */
-  bringIn: [
-    ask: { plans: readonly AskedPlan[]; replaces: boolean; label: string; on: string },
-    reply: { changed: Changed; leftOut: readonly Fault[] },
-  ]
+  bringIn: [ask: BringAsked & { label: string; on: string }, reply: { changed: Changed; leftOut: readonly Fault[] }]
   /** The farm's layers of those kinds as a file; `on` leaves out what does not stand on that day. */
   sendOut: [
     ask: { format: FormatName; kinds: readonly string[]; on: string | null },
@@ -380,7 +393,16 @@ export interface Requests {
   readTracks: [ask: PhotoFile, reply: TracksRead]
   /** Records a photo whose files were kept piece by piece already (`tiles/tilesDoor.ts`). */
   recordPhoto: [
-    ask: { id: string; name: string; ending: string; on: string | null; crs: string | null; at: string },
+    ask: {
+      id: string
+      name: string
+      ending: string
+      on: string | null
+      crs: string | null
+      /** Set where the person has placed it by control points. */
+      place: PhotoPlace | null
+      at: string
+    },
     reply: { photo: Photo; changed: Changed },
   ]
   /** Files of photos that were removed stay, so that the removal can be undone, and count. */

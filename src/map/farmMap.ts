@@ -79,7 +79,7 @@ export interface TiledPicture {
 }
 
 /** A photo under the beds. `opacity` from 0 to 1. The array's later photos lie on the earlier ones. */
-export interface MapPhoto extends Omit<PhotoPicture, 'picture'> {
+export interface MapPhoto extends Omit<PhotoPicture, 'picture' | 'isShrunk'> {
   readonly picture: PhotoPicture['picture'] | TiledPicture
   readonly opacity: number
   readonly visible: boolean

@@ -261,4 +261,110 @@ describe.skipIf(!hasGdal)('a photo too large for memory', () => {
     await line.locator('.fault').waitFor()
     expect(await words(line.locator('.fault'))).toMatch(/not among this farm's files/)
   })
+
+  /** Two points of the picture, told by a click and a typed place each, and kept. */
+  async function placeByTwo(size: readonly [number, number], told: readonly [readonly [number, number], string][]) {
+    await page.locator('.picture-pane canvas').waitFor()
+    await page.locator('.marking').waitFor({ state: 'attached' })
+    const { x, y, width, height } = (await page.locator('.picture-ground canvas').boundingBox())!
+    const scale = Math.min(width / size[0], height / size[1])
+    for (const [n, [[col, row], place]] of told.entries()) {
+      const across = x + (width - scale * size[0]) / 2 + scale * col
+      await page.mouse.click(across, y + (height - scale * size[1]) / 2 + scale * row)
+      const entry = page.locator('.placing').getByLabel(`Place of point ${n + 1}`)
+      await entry.fill(place)
+      await entry.press('Tab')
+    }
+    await page.getByRole('button', { name: 'Keep this photo' }).click()
+    await page.locator('.picture-pane').waitFor({ state: 'detached' })
+  }
+
+  it('is placed by points where it does not tell where it lies, read by windows, and taken up again', async () => {
+    const winter = made.make('winter', {
+      west: BLUE,
+      east: RED,
+      sideM: 420,
+      sidePx: 4600,
+      options: ['TILED=YES', 'COMPRESS=NONE'],
+      overviews: true,
+      srs: null,
+    })
+    await choose(winter.path)
+    // 420 m about 48.7514° N, 15.0028° E: a minute of latitude is 1853 m there, one of longitude 1224 m.
+    const half = { lat: 210 / 111_200, lon: 210 / 73_450 }
+    const place = (down: number, across: number) => `${48.7514 + down * half.lat}, ${15.0028 + across * half.lon}`
+    await placeByTwo(
+      [4600, 4600],
+      [
+        [[0.25 * 4600, 0.25 * 4600], place(0.5, -0.5)],
+        [[0.75 * 4600, 0.75 * 4600], place(-0.5, 0.5)],
+      ],
+    )
+    const line = listed().filter({ hasText: 'winter.tif' })
+    await expect.poll(() => words(line), { timeout: 30_000 }).toMatch(/Placed by 2 points/)
+    expect(Object.values(await keptPhotos())).toContain(winter.bytes)
+    const [x, y] = await middle()
+    await expectColour(() => [x - 60, y], BLUE)
+    await expectColour(() => [x + 60, y], RED)
+
+    const worker = await tilesWorker()
+    const before = await readBytes(worker)
+    await line.getByRole('button', { name: 'Place anew' }).click()
+    await page.locator('.picture-pane canvas').waitFor()
+    // From an overview, not from the whole.
+    expect((await readBytes(worker)) - before).toBeLessThan(winter.bytes / 2)
+    expect(await page.locator('.placing').getByLabel('Place of point 2').inputValue()).toMatch(/^48\.75/)
+    await page.getByRole('button', { name: 'Give up' }).click()
+  })
+
+  it('keeps a JPEG of more than 4096 pixels at its own resolution', async () => {
+    const [width, height] = [6000, 900]
+    const bytes = await page.evaluate(
+      async ([width, height]) => {
+        const canvas = new OffscreenCanvas(width!, height!)
+        const context = canvas.getContext('2d')!
+        context.fillStyle = '#fff'
+        context.fillRect(0, 0, width!, height!)
+        // A pixel black, a pixel white: any smaller copy of it is grey.
+        context.fillStyle = '#000'
+        for (let x = 0; x < width!; x += 2) context.fillRect(x, 0, 1, height!)
+        const blob = await canvas.convertToBlob({ type: 'image/jpeg', quality: 0.95 })
+        return [...new Uint8Array(await blob.arrayBuffer())]
+      },
+      [width, height],
+    )
+    await page
+      .locator('.file input[type=file]')
+      .setInputFiles({ name: 'kite.jpg', mimeType: 'image/jpeg', buffer: Buffer.from(bytes) })
+    // 60 m long on the ground: a pixel is a centimetre.
+    const half = 30 / 73_450
+    await placeByTwo(
+      [width, height],
+      [
+        [[1500, 450], `48.7514, ${15.0028 - half / 2}`],
+        [[4500, 450], `48.7514, ${15.0028 + half / 2}`],
+      ],
+    )
+    const line = listed().filter({ hasText: 'kite.jpg' })
+    await expect
+      .poll(async () => Object.keys(await keptPhotos()).filter((name) => name.endsWith('.tiles')).length)
+      .toBe(1)
+    expect(await words(line)).not.toMatch(/smaller copies/)
+    // To where a pixel of the photo is some pixels of the screen.
+    for (let i = 0; i < 7; i += 1) await page.getByRole('button', { name: 'Nearer' }).click()
+    const [x, y] = await middle()
+    const contrast = () =>
+      page.evaluate(
+        ([x, y]) => {
+          const canvas = document.querySelector<HTMLCanvasElement>('.maplibregl-canvas')!
+          const into = new OffscreenCanvas(64, 1).getContext('2d')!
+          into.drawImage(canvas, -x! * devicePixelRatio, -y! * devicePixelRatio)
+          const { data } = into.getImageData(0, 0, 64, 1)
+          const green = Array.from({ length: 64 }, (_, i) => data[4 * i + 1]!)
+          return Math.max(...green) - Math.min(...green)
+        },
+        [x + 40, y + 30],
+      )
+    await expect.poll(contrast, { timeout: 20_000 }).toBeGreaterThan(150)
+  })
 })

@@ -24,8 +24,8 @@ export interface TiffMade {
   readonly sidePx: number
   readonly options: readonly string[]
   readonly overviews: boolean
-  /** GDAL's words for a grid other than UTM 33 north. */
-  readonly srs?: string
+  /** GDAL's words for a grid other than UTM 33 north; null: it does not tell where it lies. */
+  readonly srs?: string | null
 }
 
 export function largeTiffs(): LargeTiffs {
@@ -40,10 +40,14 @@ export function largeTiffs(): LargeTiffs {
         (b) =>
           `<VRTRasterBand dataType="Byte" band="${b + 1}" subClass="VRTRawRasterBand"><SourceFilename relativetoVRT="1">${name}.raw</SourceFilename><ImageOffset>${b}</ImageOffset><PixelOffset>3</PixelOffset><LineOffset>${3 * SMALL_PX}</LineOffset></VRTRasterBand>`,
       )
+      const where =
+        srs === null
+          ? ''
+          : `<SRS>${srs}</SRS><GeoTransform>${CORNER_M[0]},${px},0,${CORNER_M[1]},0,${-px}</GeoTransform>`
       const vrt = join(folder, `${name}.vrt`)
       writeFileSync(
         vrt,
-        `<VRTDataset rasterXSize="${SMALL_PX}" rasterYSize="${SMALL_PX}"><SRS>${srs}</SRS><GeoTransform>${CORNER_M[0]},${px},0,${CORNER_M[1]},0,${-px}</GeoTransform>${bands.join('')}</VRTDataset>`,
+        `<VRTDataset rasterXSize="${SMALL_PX}" rasterYSize="${SMALL_PX}">${where}${bands.join('')}</VRTDataset>`,
       )
       const path = join(folder, `${name}.tif`)
       const size = ['-outsize', sidePx, sidePx].map(String)

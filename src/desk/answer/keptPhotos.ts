@@ -13,8 +13,8 @@ import { roomOf } from '../tiles/photoRoom.ts'
 import { placeTiff } from '../tiles/placeTiff.ts'
 import { type Answers, farmOf } from './answers.ts'
 
-/** Records a photo whose files lie in the farm's folder already. It is placed from them, read by parts. */
-export const recordPhoto: Answers['recordPhoto'] = async ({ id, name, ending, on, crs, at }, asked) => {
+/** Records a photo whose files lie in the farm's folder already. It lies where the person has placed it, else is placed from them, read by parts. */
+export const recordPhoto: Answers['recordPhoto'] = async ({ id, name, ending, on, crs, place, at }, asked) => {
   const farm = farmOf(asked)
   const { keeper } = asked
   const folder = farmFolder(farm.entry.id)
@@ -27,26 +27,24 @@ export const recordPhoto: Answers['recordPhoto'] = async ({ id, name, ending, on
     const bytes = one === undefined ? null : await readPhotoFile(keeper.shelf, folder, one)
     return bytes && new TextDecoder().decode(bytes)
   }
-  const placed = await placeTiff(
-    { picture, worldFile: await text(worldFile?.name), prj: await text(prj?.name) },
-    crs,
-    keeper.grids,
-  )
-  if (isPhotoFault(placed)) throw new Refusal('photo', placed.detail, { field: placed.field })
+  const files = { picture, worldFile: await text(worldFile?.name), prj: await text(prj?.name) }
+  const placed = place ? null : await placeTiff(files, crs, keeper.grids)
+  if (placed && isPhotoFault(placed)) throw new Refusal('photo', placed.detail, { field: placed.field })
   const record = {
     id,
     file,
     name,
     on,
-    corners: placed.corners.map((corner) => [...corner]),
+    corners: placed?.corners.map((corner) => [...corner]) ?? null,
     control_points: null,
     residuals: null,
-    note: placed.notes.length > 0 ? placed.notes.join(' ') : null,
+    note: placed && placed.notes.length > 0 ? placed.notes.join(' ') : null,
     placed_by: null,
     opacity: null,
     shown: null,
     on_every_sheet: null,
     pile: null,
+    ...place,
     extra: crs ? { crs } : {},
   }
   const step = await takeStep(keeper, farm, `Add the photo ${name}`, [{ do: 'add', kind: 'photos', record }])

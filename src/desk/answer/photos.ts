@@ -75,7 +75,8 @@ export const photoPicture: Answers['photoPicture'] = async ({ id, maxSidePx }, a
   }
   const placed = sound(await placePicture(files, crs, asked.keeper.grids))
   asked.signal.throwIfAborted()
-  if (!isTiff(picture.ending) && drawnErrorM(placed, placed.corners) <= mostDrawnOffM)
+  const isSmall = Math.max(placed.widthPx, placed.heightPx) <= maxSidePx
+  if (!isTiff(picture.ending) && isSmall && drawnErrorM(placed, placed.corners) <= mostDrawnOffM)
     return encodedOf(id, picture, placed.corners)
   const raster = await decoded(picture, maxSidePx)
   asked.signal.throwIfAborted()
@@ -108,6 +109,7 @@ async function photoOf(db: Database, id: string): Promise<Photo> {
 
 const encodedOf = (id: string, { ending, bytes }: EndedFile, corners: PhotoCorners): PhotoPicture => ({
   id,
+  isShrunk: false,
   corners,
   picture: { type: 'encoded', mime: mimeOf(ending), bytes },
 })
@@ -125,7 +127,8 @@ const asRgba = ({ rgba, widthPx, heightPx }: Raster): PhotoPicture['picture'] =>
 
 function drawn(id: string, raster: Raster, placed: PlacedPhoto, maxSidePx: number): PhotoPicture {
   const { raster: shown, corners } = photoForMap(raster, placed, maxSidePx)
-  return { id, corners, picture: asRgba(shown) }
+  const isShrunk = Math.max(placed.widthPx, placed.heightPx) > maxSidePx
+  return { id, isShrunk, corners, picture: asRgba(shown) }
 }
 
 async function filesOf(

@@ -9,6 +9,7 @@ import { drawWhole } from './drawWhole.ts'
 import { keepPhoto } from './keepPhoto.ts'
 import { type OpenPhoto, openPhoto } from './openPhotos.ts'
 import { quickenPhoto } from './quickenPhoto.ts'
+import { seePhoto } from './seePhoto.ts'
 import { tiledPhoto } from './tiledPhoto.ts'
 import type { Done, PhotoAt, TileRequest, TilesAnswer, TilesAsk } from './tilesDoor.ts'
 
@@ -65,6 +66,7 @@ export function answerTiles(shelf: Shelf, book: GridBook): TilesAnswers {
 
   return {
     keep: (ask, { progress, signal }) => keepPhoto(shelf, book, ask, progress, signal),
+    see: (ask, { signal }) => seePhoto(shelf, ask, signal),
     async drop({ farm, id }) {
       forget(farm, id)
       const folder = farmFolder(farm)

@@ -1,14 +1,16 @@
 import type { Shelf, ShelfWriter } from '../../../geo/keep/shelf.ts'
 import type { GridBook } from '../../../geo/photo/gridBook.ts'
-import { isPhotoFault } from '../../../geo/photo/placement.ts'
+import { openTiff } from '../../../geo/photo/openTiff.ts'
+import { tiffLevels } from '../../../geo/photo/tiffLevels.ts'
 import { farmFolder } from '../farm/entry.ts'
 import { photoFile } from '../farm/photoFiles.ts'
 import { isTiff, sortEndings } from '../photo/pictureFiles.ts'
 import { Refusal } from '../refusal.ts'
 import { keptBlob } from '../shelf/keptBlob.ts'
+import { sound } from './openPhotos.ts'
 import { ranOut, refuseWithoutRoom } from './photoRoom.ts'
 import { placeTiff } from './placeTiff.ts'
-import type { Done, KeptPhoto } from './tilesDoor.ts'
+import type { Done, KeptPhoto, TilesAsk } from './tilesDoor.ts'
 
 const PIECE_BYTES = 4 * 1024 * 1024
 
@@ -20,22 +22,18 @@ const PIECE_BYTES = 4 * 1024 * 1024
 export async function keepPhoto(
   shelf: Shelf,
   book: GridBook,
-  ask: { readonly farm: string; readonly id: string; readonly files: readonly File[]; readonly crs: string | null },
+  ask: TilesAsk<'keep'>,
   progress: (done: Done) => void,
   signal: AbortSignal,
 ): Promise<KeptPhoto> {
   const { picture, worldFile, prj } = sortEndings(ask.files.map((file) => ({ name: file.name, file })))
   if (!isTiff(picture.ending)) throw new Refusal('photo', 'Only a TIFF is kept piece by piece.', { field: 'file' })
-  const placed = await placeTiff(
-    {
-      picture: keptBlob(picture.file),
-      worldFile: (await worldFile?.file.text()) ?? null,
-      prj: (await prj?.file.text()) ?? null,
-    },
-    ask.crs,
-    book,
-  )
-  if (isPhotoFault(placed)) throw new Refusal('photo', placed.detail, { field: placed.field })
+  const source = keptBlob(picture.file)
+  if (ask.isPlaced) sound(await tiffLevels(sound(await openTiff(source)), ask.id))
+  else {
+    const [world, grid] = [await worldFile?.file.text(), await prj?.file.text()]
+    sound(await placeTiff({ picture: source, worldFile: world ?? null, prj: grid ?? null }, ask.crs, book))
+  }
   const all = [picture, ...(worldFile ? [worldFile] : []), ...(prj ? [prj] : [])]
   const of = all.reduce((sum, { file }) => sum + file.size, 0)
   await refuseWithoutRoom(shelf, of)

@@ -52,5 +52,7 @@ export async function quickenPhoto(
     await writer.abandon().catch(() => undefined)
     const isFull = error instanceof DOMException && error.name === 'QuotaExceededError'
     throw isFull ? ranOut(written, pixels * BYTES_PER_PIXEL) : error
+  } finally {
+    if ('release' in base) base.release()
   }
 }

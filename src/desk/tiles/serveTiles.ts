@@ -5,6 +5,11 @@ import type { FromTiles, Reply, TileRequest, ToTiles } from './tilesDoor.ts'
 /** Tiles under way at once: one is read from the disk while another is drawn. */
 const AT_ONCE = 2
 
+const bitmapsOf = (value: unknown): ImageBitmap[] => {
+  const held = typeof value === 'object' && value !== null && 'image' in value ? value.image : value
+  return held instanceof ImageBitmap ? [held] : []
+}
+
 /**
  * Takes the page's messages and settles each. Tiles wait for their turn, and those no longer wanted are settled before
  * it; copying and other long work goes on beside them.
@@ -28,8 +33,7 @@ export function serveTiles(
   }
   const settle = (n: number, reply: Reply<unknown>): void => {
     stops.delete(n)
-    const isBitmap = reply.ok && reply.value instanceof ImageBitmap
-    post({ n, reply }, isBitmap ? [reply.value as ImageBitmap] : [])
+    post({ n, reply }, reply.ok ? bitmapsOf(reply.value) : [])
   }
   const replyTo = async (n: number, name: TileRequest, ask: unknown, signal: AbortSignal): Promise<Reply<unknown>> => {
     try {

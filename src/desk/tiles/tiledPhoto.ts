@@ -22,7 +22,7 @@ export function boundsOf(corners: PhotoCorners): readonly [west: number, south: 
 }
 
 /** How an opened photo is asked for by a map; null where it is small enough to be drawn in one piece. */
-export function tiledPhoto({ placed, lacks }: OpenPhoto): TiledPhoto | null {
+export function tiledPhoto({ placed, levels, lacks }: OpenPhoto): TiledPhoto | null {
   const { widthPx, heightPx, corners, groundSampleM } = placed
   if (Math.max(widthPx, heightPx) <= ONE_PIECE_PX) return null
   const bounds = boundsOf(corners)
@@ -37,5 +37,12 @@ export function tiledPhoto({ placed, lacks }: OpenPhoto): TiledPhoto | null {
     [east, south],
     [west, south],
   ] as const
-  return { corners: upright, bounds, minZoom: Math.max(0, maxZoom - halvings), maxZoom, slow: lacks?.why ?? null }
+  return {
+    corners: upright,
+    bounds,
+    minZoom: Math.max(0, maxZoom - halvings),
+    maxZoom,
+    slow: lacks?.why ?? null,
+    isReady: levels.length > 0,
+  }
 }

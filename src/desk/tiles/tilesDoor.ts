@@ -1,6 +1,6 @@
 import type { PhotoPlacing } from '../../../geo/model/photos.ts'
 import type { PhotoCorners } from '../../../geo/photo/placement.ts'
-import type { DeskFault, Reply } from '../door.ts'
+import type { DeskFault, Reply, Taken } from '../door.ts'
 
 /** Which photo: the farm it belongs to, its file, and the grid that the person gave for it. */
 export interface PhotoAt {
@@ -18,8 +18,18 @@ export interface TiledPhoto {
   readonly bounds: readonly [west: number, south: number, east: number, north: number]
   readonly minZoom: number
   readonly maxZoom: number
-  /** What keeps it from being quick (no smaller copies, rows in one piece), in words; null where nothing does. */
+  /** What it lacks, and how it is shown until then (no smaller copies, rows in one piece), in words; null where nothing. */
   readonly slow: string | null
+  /** False where no part of it can be drawn by itself before its copies are made: a JPEG, PNG or WebP. */
+  readonly isReady: boolean
+}
+
+/** A large TIFF to be placed by points: a copy of it to look at, its full size, and what its tags say. */
+export interface SeenPhoto {
+  readonly widthPx: number
+  readonly heightPx: number
+  readonly image: ImageBitmap
+  readonly taken: Taken
 }
 
 /** What was kept of the files that the person chose. */
@@ -48,11 +58,19 @@ export interface TileAsk extends PhotoAt {
 
 /** What the page asks of the worker that draws photos too large for memory. */
 export interface TileRequests {
-  /** Looks the chosen files through, then copies them to this device piece by piece. */
-  keep: [ask: { farm: string; id: string; files: readonly File[]; crs: string | null }, reply: KeptPhoto]
+  /**
+   * Looks the chosen files through, then copies them to this device piece by piece. Where the person has placed it by
+   * control points, its own tags are not asked where it lies.
+   */
+  keep: [
+    ask: { farm: string; id: string; files: readonly File[]; crs: string | null; isPlaced: boolean },
+    reply: KeptPhoto,
+  ]
+  /** A TIFF just chosen, or one of the farm, as a copy whose longer side is at most `maxSidePx`. Nothing is kept. */
+  see: [ask: { readonly of: readonly File[] | PhotoAt; readonly maxSidePx: number }, reply: SeenPhoto]
   /** Removes all files of a photo. */
   drop: [ask: { farm: string; id: string }, reply: null]
-  /** Null where the photo is small enough to be shown in one piece. */
+  /** Null where the photo is small enough to be shown in one piece. A JPEG, PNG or WebP wants `placedBy` or a world file. */
   open: [ask: PhotoAt, reply: TiledPhoto | null]
   /** Makes the smaller copies that a photo lacks. */
   quicken: [ask: PhotoAt, reply: null]

@@ -19,8 +19,6 @@ export function GridAsked<F extends PhotoFile | File>({ wanted, open }: Props<F>
   const [zone, setZone] = useState('')
   const [other, setOther] = useState('')
   const [fault, setFault] = useState<string | null>(null)
-  /** Files that are small enough to have been read whole. */
-  const inHand = wanted.files.filter((file): file is F & PhotoFile => !(file instanceof File))
   const keep = (event: Event) => {
     event.preventDefault()
     if (grid === 'other') {
@@ -81,11 +79,9 @@ export function GridAsked<F extends PhotoFile | File>({ wanted, open }: Props<F>
         <button type="submit" class="first-deed">
           Open it there
         </button>
-        {inHand.length > 0 && (
-          <button type="button" onClick={() => void startPlacing(inHand)}>
-            Place it by points
-          </button>
-        )}
+        <button type="button" onClick={() => void startPlacing(chosenOf(wanted.files))}>
+          Place it by points
+        </button>
         <button
           type="button"
           onClick={() => {
@@ -98,4 +94,10 @@ export function GridAsked<F extends PhotoFile | File>({ wanted, open }: Props<F>
       </p>
     </form>
   )
+}
+
+/** Files that were read whole, or large ones that are read by parts. */
+function chosenOf(files: readonly (PhotoFile | File)[]): readonly PhotoFile[] | { readonly large: readonly File[] } {
+  const large = files.filter((file) => file instanceof File)
+  return large.length > 0 ? { large } : (files as readonly PhotoFile[])
 }

@@ -11,27 +11,24 @@ import {
   largeFault,
   largeGridWanted,
   photoRoom,
-  quicken,
   slowPhotos,
 } from '../state/largePhotos.ts'
-import { askPhotos, refreshPhoto } from '../state/photos.ts'
+import { askPhotos } from '../state/photos.ts'
 import { takeStep } from '../state/steps.ts'
 import { GridAsked } from './GridAsked.tsx'
+import { startPlacing } from './placing/startPlacing.ts'
+import { quickenAdded, quickenNow } from './quickenNow.ts'
 import { showPhoto } from './showPhoto.ts'
 
 /** Opens a large GeoTIFF: copied, shown, and given smaller copies where it has none. */
 export async function openLargePhoto(files: readonly File[], crs: string | null): Promise<void> {
-  const added = await addLargePhoto(files, crs)
+  const added = await addLargePhoto(files, crs, null)
+  if (added === 'unplaced') return startPlacing({ large: files })
   if (!added) return
   await takeStep(added.changed, added.changed.label)
-  const photo = await askPhotos().then(() => showPhoto(added.id))
-  if (photo && slowPhotos.value.has(added.id)) await quickenNow(photo)
-  await askPhotoRoom()
-}
-
-async function quickenNow(photo: Photo): Promise<void> {
-  if (await quicken(photo)) await refreshPhoto(photo.id)
-  await askPhotoRoom()
+  await askPhotos()
+  showPhoto(added.id)
+  await quickenAdded(added.id)
 }
 
 /** Long work on large photos, its faults, and what all photos take up on this device. */
@@ -64,7 +61,7 @@ export function SlowPhoto({ photo }: { readonly photo: Photo }) {
   if (why === undefined || largeDoing.value) return null
   return (
     <p class="hint">
-      {why} Until smaller copies are made it is slow, or empty, from afar.{' '}
+      {why}{' '}
       <button type="button" class="quiet" onClick={() => void quickenNow(photo)}>
         Make smaller copies<span class="unseen"> of {photo.name ?? photo.file}</span>
       </button>

@@ -22,6 +22,7 @@ import { Compare } from './Compare.tsx'
 import { GridAsked } from './GridAsked.tsx'
 import { LargePhotos, openLargePhoto, PhotoRoom, SlowPhoto } from './LargePhotos.tsx'
 import { startPlacing } from './placing/startPlacing.ts'
+import { quickenAdded } from './quickenNow.ts'
 import { readFiles } from './readFiles.ts'
 import { showPhoto } from './showPhoto.ts'
 
@@ -92,7 +93,7 @@ async function openPhoto(files: Parameters<typeof addPhoto>[0], crs: string | nu
   if (!added) return
   await takeStep(added.changed, added.changed.label)
   showPhoto(added.id)
-  await askPhotoRoom()
+  await quickenAdded(added.id)
 }
 
 function PhotoLine({ shown }: { readonly shown: ShownPhoto }) {
@@ -188,11 +189,9 @@ function PhotoLine({ shown }: { readonly shown: ShownPhoto }) {
             </button>
           </>
         )}
-        {(shown.picture?.picture.type !== 'tiles' || photo.placed_by) && (
-          <button type="button" class="quiet" onClick={() => void startPlacing(photo)}>
-            Place anew<span class="unseen">: {name}</span>
-          </button>
-        )}
+        <button type="button" class="quiet" onClick={() => void startPlacing(photo)}>
+          Place anew<span class="unseen">: {name}</span>
+        </button>
         <button
           type="button"
           class="quiet"

@@ -1,8 +1,8 @@
 import { signal } from '@preact/signals'
 import type { Photo } from '../../../geo/model/photos.ts'
-import type { Changed, DeskFault, PhotoRoom } from '../../desk/door.ts'
+import type { Changed, DeskFault, PhotoPlace, PhotoRoom, Reply } from '../../desk/door.ts'
 import { openTiles } from '../../desk/tiles/tilesClient.ts'
-import type { PhotoAt } from '../../desk/tiles/tilesDoor.ts'
+import type { PhotoAt, SeenPhoto } from '../../desk/tiles/tilesDoor.ts'
 import type { MapPhoto } from '../../map/farmMap.ts'
 import { showBytes } from '../show/bytes.ts'
 import { ask } from './door.ts'
@@ -13,6 +13,8 @@ import { on } from './where.ts'
 const LARGE_BYTES = 24 * 1024 * 1024
 /** What a path on a shelf and its folder may hold. */
 const TIFF = /\.tiff?$/i
+
+export const isTiff = ({ file }: Pick<Photo, 'file'>): boolean => TIFF.test(file)
 
 /** Long work on a photo: what, how far, and how to stop it. */
 export interface LargeDoing {
@@ -50,18 +52,19 @@ const at = (photo: Pick<Photo, 'file' | 'extra' | 'placed_by'>): PhotoAt | null 
   return farm === undefined ? null : { farm, file: photo.file, crs, placedBy: photo.placed_by }
 }
 
-/** A photo that the map draws tile by tile; null where it is small enough to be shown in one piece. */
+/** A photo that the map draws tile by tile; null where it is shown in one piece: it is small, or has no smaller copies yet. */
 export async function tiledPicture(photo: Photo): Promise<Pick<MapPhoto, 'corners' | 'picture'> | DeskFault | null> {
   const where = at(photo)
-  if (!TIFF.test(photo.file) || where === null) return null
+  if (where === null) return null
   const reply = await tiles.ask('open', where)
   if (!reply.ok) return reply.fault
   if (reply.value === null) return null
-  const { corners, bounds, minZoom, maxZoom, slow } = reply.value
+  const { corners, bounds, minZoom, maxZoom, slow, isReady } = reply.value
   const known = new Map(slowPhotos.value)
   if (slow === null) known.delete(photo.id)
   else known.set(photo.id, slow)
   slowPhotos.value = known
+  if (!isReady) return null
   return {
     corners,
     picture: {
@@ -84,11 +87,26 @@ export async function tiledPicture(photo: Photo): Promise<Pick<MapPhoto, 'corner
   }
 }
 
-/** Copies a large GeoTIFF to this device and records it. Null where it was stopped, refused, or its grid is asked for. */
+/** A large TIFF just chosen, or one of the farm, as a copy that its spots are told on; nothing is kept. */
+export async function seeLarge(
+  of: readonly File[] | Photo,
+  maxSidePx: number,
+  signal: AbortSignal,
+): Promise<Reply<SeenPhoto>> {
+  const asked = 'id' in of ? at(of) : of
+  if (asked === null) throw new Error('no farm is open')
+  return tiles.ask('see', { of: asked, maxSidePx }, { signal })
+}
+
+/**
+ * Copies a large TIFF to this device and records it, where its tags or the person's points put it. 'unplaced' where it
+ * does not tell where it lies; null where it was stopped, refused, or its grid is asked for.
+ */
 export async function addLargePhoto(
   files: readonly File[],
   crs: string | null,
-): Promise<{ readonly id: string; readonly changed: Changed } | null> {
+  by: { readonly place: PhotoPlace; readonly on: string | null } | null,
+): Promise<{ readonly id: string; readonly changed: Changed } | 'unplaced' | null> {
   const farm = openFarm.value?.entry.id
   if (farm === undefined) return null
   largeFault.value = null
@@ -96,14 +114,21 @@ export async function addLargePhoto(
   const name = files.find((file) => TIFF.test(file.name))!.name
   const id = crypto.randomUUID()
   const kept = await doing(`Copying ${name} to this device`, (signal, progress) =>
-    tiles.ask('keep', { farm, id: madeHere(id), files, crs }, { signal, progress }),
+    tiles.ask('keep', { farm, id: madeHere(id), files, crs, isPlaced: by !== null }, { signal, progress }),
   )
   if (!kept.ok) {
     if (kept.fault.field === 'crs' && crs === null) largeGridWanted.value = { files, why: kept.fault.detail }
+    else if (kept.fault.field === 'georeference' && crs === null) return 'unplaced'
     else if (kept.fault.kind !== 'stopped') largeFault.value = kept.fault
     return null
   }
-  const recorded = await ask('recordPhoto', { ...kept.value, on: null, crs, at: on.value })
+  const recorded = await ask('recordPhoto', {
+    ...kept.value,
+    on: by?.on ?? null,
+    crs,
+    place: by?.place ?? null,
+    at: on.value,
+  })
   if (recorded.ok) return { id: recorded.value.photo.id, changed: recorded.value.changed }
   await tiles.ask('drop', { farm, id: kept.value.id })
   largeFault.value = recorded.fault

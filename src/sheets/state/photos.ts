@@ -3,7 +3,7 @@ import type { Photo } from '../../../geo/model/photos.ts'
 import type { Changed, DeskFault, Edit, PhotoFile } from '../../desk/door.ts'
 import type { MapPhoto } from '../../map/farmMap.ts'
 import { ask } from './door.ts'
-import { forgetLargePhotos, tiledPicture } from './largePhotos.ts'
+import { forgetLargePhotos, isTiff, tiledPicture } from './largePhotos.ts'
 import { on } from './where.ts'
 
 /** A photo on the map: its record, its picture once decoded, and how it is shown. */
@@ -72,10 +72,18 @@ export async function refreshPhoto(id: string): Promise<void> {
 
 async function askPicture(photo: Photo): Promise<void> {
   const { id } = photo
-  const tiled = await tiledPicture(photo)
-  if (tiled) return changePhoto(id, 'kind' in tiled ? { fault: tiled } : { picture: { id, ...tiled }, fault: null })
+  if (isTiff(photo) && (await askTiled(photo))) return
   const reply = await ask('photoPicture', { id, maxSidePx: MAX_SIDE_PX })
   changePhoto(id, reply.ok ? { picture: reply.value } : { fault: reply.fault })
+  if (reply.ok && reply.value.isShrunk && !isTiff(photo)) await askTiled(photo)
+}
+
+/** Has the photo drawn tile by tile where it can be. */
+async function askTiled(photo: Photo): Promise<boolean> {
+  const { id } = photo
+  const tiled = await tiledPicture(photo)
+  if (tiled) changePhoto(id, 'kind' in tiled ? { fault: tiled } : { picture: { id, ...tiled }, fault: null })
+  return tiled !== null
 }
 
 /** Keeps how a photo is shown, or its day, as a step of its own. */

@@ -1,10 +1,12 @@
 import type { LonLat } from '../../../../geo/plane/lonLat.ts'
 import { ask } from '../../state/door.ts'
 import { openFarm } from '../../state/farm.ts'
+import { addLargePhoto, largeFault } from '../../state/largePhotos.ts'
 import { askPhotos } from '../../state/photos.ts'
 import { stopPlacing } from '../../state/placing.ts'
 import { doEdits, takeStep } from '../../state/steps.ts'
 import { on } from '../../state/where.ts'
+import { quickenAdded } from '../quickenNow.ts'
 import { placeOf } from './placeOf.ts'
 import { keepFault, outcome, placing, read, source, strength } from './state.ts'
 
@@ -20,6 +22,7 @@ export async function keepPlacing(): Promise<void> {
   )
   const day = now.on === '' ? null : now.on
   keepFault.value = null
+  let id: string
   if ('id' in from) {
     const reply = await doEdits(`Place the photo ${now.name} anew`, [
       { do: 'change', kind: 'photos', id: from.id, to: { ...place, on: day } },
@@ -28,6 +31,16 @@ export async function keepPlacing(): Promise<void> {
       keepFault.value = reply.fault
       return
     }
+    id = from.id
+  } else if ('large' in from) {
+    const added = await addLargePhoto(from.large, null, { place, on: day })
+    if (added === null || added === 'unplaced') {
+      keepFault.value = largeFault.value
+      largeFault.value = null
+      return
+    }
+    await takeStep(added.changed, added.changed.label)
+    id = added.id
   } else {
     const reply = await ask('addPhoto', { files: from.files, on: day, crs: null, place, at: on.value })
     if (!reply.ok) {
@@ -35,10 +48,12 @@ export async function keepPlacing(): Promise<void> {
       return
     }
     await takeStep(reply.value.changed, reply.value.changed.label)
+    id = reply.value.photo.id
   }
   settle(placed.plane.origin)
   await askPhotos()
   stopPlacing()
+  await quickenAdded(id)
 }
 
 /** A farm that had no plane has got the photo's. */

@@ -1,15 +1,15 @@
 import type { Photo } from '../../../../geo/model/photos.ts'
 import { pixelFromHeightM } from '../../../../geo/photo/exif.ts'
 import { planeAbout } from '../../../../geo/plane/plane.ts'
-import type { DeskFault, PhotoFile, PictureSeen, Taken } from '../../../desk/door.ts'
+import type { DeskFault, Taken } from '../../../desk/door.ts'
 import { lengthFigure, showNumber, told } from '../../show/figures.ts'
-import { ask } from '../../state/door.ts'
 import { units } from '../../state/farm.ts'
 import { newId } from '../../state/newId.ts'
 import type { Placer } from '../../state/placing.ts'
 import { PicturePane } from './PicturePane.tsx'
 import { PlacePanel } from './PlacePanel.tsx'
 import { type Mark, type Placing, type TypedTape, writePlace } from './readPlacing.ts'
+import { type SeenToPlace, seePicture } from './seePicture.ts'
 import {
   chosenMark,
   image,
@@ -21,25 +21,19 @@ import {
   strength,
   takePlace,
 } from './state.ts'
-
-/** Longest side of the picture's copy that is looked at. */
-const MAX_SIDE_PX = 4096
+import type { ToPlace } from './toPlace.ts'
 
 /** How high a picture is taken to have been taken from until the person says, in metres above the ground. */
 const ASSUMED_M = 50
 
 /** Opens a picture and lays out what is known of its place. */
-export async function makePlacer(of: readonly PhotoFile[] | Photo, signal: AbortSignal): Promise<Placer | DeskFault> {
+export async function makePlacer(of: ToPlace, signal: AbortSignal): Promise<Placer | DeskFault> {
   const photo = 'id' in of ? of : null
-  const reply = await ask('seePicture', { of: 'id' in of ? of.id : of, maxSidePx: MAX_SIDE_PX }, { signal })
+  const reply = await seePicture(of, signal)
   if (!reply.ok) return reply.fault
   const seen = reply.value
-  try {
-    image.value = await bitmapOf(seen)
-  } catch {
-    return { kind: 'photo', field: 'file', record: null, detail: 'The picture could not be read. It may be damaged.' }
-  }
-  source.value = 'id' in of ? { id: of.id } : { files: of }
+  image.value = seen.image
+  source.value = 'id' in of ? { id: of.id } : 'large' in of ? of : { files: of }
   chosenMark.value = null
   strength.value = photo?.opacity ?? 1
   keepFault.value = null
@@ -48,16 +42,10 @@ export async function makePlacer(of: readonly PhotoFile[] | Photo, signal: Abort
   return { Picture: PicturePane, Panel: PlacePanel, take: takePlace }
 }
 
-function bitmapOf({ picture }: PictureSeen): Promise<ImageBitmap> {
-  return picture.type === 'encoded'
-    ? createImageBitmap(new Blob([picture.bytes as Uint8Array<ArrayBuffer>], { type: picture.mime }))
-    : createImageBitmap(new ImageData(picture.data as Uint8ClampedArray<ArrayBuffer>, picture.width, picture.height))
-}
-
 const typedLength = (m: number): string => String(Number((m / metresPer.value).toFixed(2)))
 
 /** A picture just chosen: what its tags say is the first guess. */
-function asTaken({ name, widthPx, heightPx, taken }: PictureSeen): Placing {
+function asTaken({ name, widthPx, heightPx, taken }: SeenToPlace): Placing {
   const { at, headingDeg, filmFocalMm, subjectM } = taken
   return {
     name,
@@ -78,7 +66,7 @@ function asTaken({ name, widthPx, heightPx, taken }: PictureSeen): Placing {
 }
 
 /** A photo of the farm: its points and tapes as they were kept, and how it lay as the guess. */
-function asKept(seen: PictureSeen, photo: Photo): Placing {
+function asKept(seen: SeenToPlace, photo: Photo): Placing {
   const marks: Mark[] = (photo.control_points ?? []).map(({ col, row, lon, lat }) => ({
     id: newId(),
     spot: [col, row],

@@ -11,8 +11,11 @@ import { newId } from '../../state/newId.ts'
 import type { Placed } from './placeOf.ts'
 import { type Mark, type Placing, readOnFarm, readPlacing, type TypedGuess, writePlace } from './readPlacing.ts'
 
-/** What the picture being placed came from: files just chosen, or a photo of the farm. */
-export type Source = { readonly files: readonly PhotoFile[] } | { readonly id: string }
+/** What the picture being placed came from: files just chosen, read whole or by parts, or a photo of the farm. */
+export type Source =
+  | { readonly files: readonly PhotoFile[] }
+  | { readonly large: readonly File[] }
+  | { readonly id: string }
 
 export const source = signal<Source | null>(null)
 export const placing = signal<Placing | null>(null)
