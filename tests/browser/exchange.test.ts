@@ -13,11 +13,12 @@ let browser: TestBrowser
 let page: Page
 let file: string
 
-/** Parcels and strips as another program may have them: other names, a number too many, one strip outside of every parcel. */
+/** Parcels and strips as another program may have them: other names, one strip outside of every parcel, one that reaches out by 2 m. */
 const GIVEN = collection(
   feature(null, box(0, 0, 60, 60), { kind: null, label: 'Upper ground' }),
   feature(null, box(5, 5, 1.2, 40), { field: 'Upper ground', label: 'Strip 1' }),
   feature(null, box(8, 5, 1.2, 40), { field: 'Upper ground', label: 'Strip 2' }),
+  feature(null, box(11, 5, 1.2, 57), { field: 'Upper ground', label: 'Strip 4' }),
   feature(null, box(300, 5, 1.2, 40), { field: 'elsewhere', label: 'Strip 3' }),
   feature(null, point(20, 20), { label: 'Old pear' }),
 )
@@ -55,10 +56,15 @@ it('begins a farm with a file: layers and columns are given by hand, what is out
   await layer('points').getByLabel('Where there is none, species').fill('pear')
   await page.keyboard.press('Tab')
   await expect.poll(sum).toBe('Would be kept: 1 field, 2 beds, 1 tree.')
-  expect(await words(panel().getByRole('region', { name: 'Would be left out' }))).toMatch(/feature 4.*elsewhere/s)
+  const leftOut = () => words(panel().getByRole('region', { name: 'Would be left out' }))
+  expect(await leftOut()).toMatch(/feature 4.*leaves its field.*by 2\.0\d m.*feature 5.*elsewhere/s)
+  // Told before anything is kept, and let in where the person says so.
+  await panel().getByLabel('Keep what reaches out: 1 bed out of their field, by up to 2.0 m').press('Space')
+  await expect.poll(sum).toBe('Would be kept: 1 field, 3 beds, 1 tree.')
+  expect(await leftOut()).not.toMatch(/feature 4/)
   expect(await axeFinds(page)).toEqual([])
   await panel().getByRole('button', { name: 'Keep in this farm' }).click()
-  await panel().getByText('4 records are kept').waitFor()
+  await panel().getByText('5 records are kept').waitFor()
   await panel().getByRole('button', { name: 'Understood' }).click()
   expect(await words(page.locator('.steps .step-name').first())).toBe('Bring in plots.geojson')
   await page.locator('section[aria-label="Beds"]').getByRole('button', { name: 'Strip 1', exact: true }).waitFor()
@@ -101,7 +107,7 @@ it('sends layers out by keyboard as a file that reads back, and takes what is dr
   // The same ids: they are there already, until the person says that they change what is there.
   await expect.poll(sum).toBe('Nothing would be kept yet.')
   await panel().getByText('What has the id of a record').click()
-  await expect.poll(sum).toBe('Would be kept: 1 field, 2 beds.')
+  await expect.poll(sum).toBe('Would be kept: 1 field, 3 beds.')
   await panel().getByRole('button', { name: 'Give up' }).click()
   await page.locator('section[aria-label="Beds"]').waitFor()
 })
@@ -116,7 +122,7 @@ it('gives GeoJSON of the day shown, and stands on a phone', async () => {
     dialog.getByRole('button', { name: 'Save the file' }).click(),
   ])
   const { features } = JSON.parse(await readFile(await download.path(), 'utf8')) as FeatureCollection
-  expect(features.map((one) => one.properties!.kind)).toEqual(['fields', 'beds', 'beds', 'trees'])
+  expect(features.map((one) => one.properties!.kind)).toEqual(['fields', 'beds', 'beds', 'beds', 'trees'])
   await page.getByRole('button', { name: 'Farm', exact: true }).click()
   await page.getByLabel('File to bring in').setInputFiles(file)
   await layer('beds').waitFor()

@@ -1,6 +1,6 @@
 import sqliteUrl from 'sql.js/dist/sql-wasm-browser.wasm?url'
 import type { Fault } from '../../../geo/exchange/archive.ts'
-import { checkInPlane } from '../../../geo/exchange/checkInPlane.ts'
+import { checkInPlane, type Outside } from '../../../geo/exchange/checkInPlane.ts'
 import { driverForFile } from '../../../geo/exchange/drivers.ts'
 import { gatherFaults } from '../../../geo/exchange/faults.ts'
 import { columnsOf } from '../../../geo/exchange/layers/columns.ts'
@@ -17,10 +17,12 @@ import { KINDS, kindNamed } from '../../../geo/model/kinds.ts'
 import { uuid7 } from '../../../geo/model/uuid.ts'
 import { positionsOf } from '../../../geo/plane/geometry.ts'
 import { type LonLat, lonAbout, lonWithin180 } from '../../../geo/plane/lonLat.ts'
+import { PLANE_SRID } from '../../../geo/plane/plane.ts'
 import type { Edit } from '../../../geo/store/edit.ts'
 import { readOrigin } from '../../../geo/store/origin.ts'
 import { readRecords } from '../../../geo/store/row.ts'
-import type { AskedPlan, FoundInFile, PhotoFile } from '../door.ts'
+import { inTrialPlane } from '../../../geo/store/trialPlane.ts'
+import type { AskedPlan, BringAsked, BringPreview, FoundInFile, PhotoFile } from '../door.ts'
 import { changedBy } from '../farm/changedBy.ts'
 import type { Keeper } from '../farm/keeper.ts'
 import { placeFarm } from '../farm/placeFarm.ts'
@@ -101,8 +103,8 @@ function middleOf(layers: readonly FoundLayer[]): LonLat | null {
   return box && [lonWithin180(middle(box[0], box[2])), middle(box[1], box[3])]
 }
 
-export const seeBringing: Answers['seeBringing'] = async ({ plans, replaces }, asked) => {
-  const { sound, leftOut, notes, full } = await judged(plans, replaces, asked, false)
+export const seeBringing: Answers['seeBringing'] = async (ask, asked) => {
+  const { sound, leftOut, notes, full, outside } = await judged(ask, asked, false)
   const kept = sound.flatMap(({ record }) => record.geom ?? [])
   const all = (held.get(asked.keeper) ?? []).flatMap((layer) =>
     layer.features.flatMap(({ geometry }) => geometry ?? []),
@@ -115,12 +117,13 @@ export const seeBringing: Answers['seeBringing'] = async ({ plans, replaces }, a
     all: all.slice(0, MOST_SHOWN),
     leftOut,
     notes,
+    outside: outsideOf(outside),
   }
 }
 
-export const bringIn: Answers['bringIn'] = async ({ plans, replaces, label, on }, asked) => {
+export const bringIn: Answers['bringIn'] = async ({ label, on, ...ask }, asked) => {
   const farm = farmOf(asked)
-  const { edits, leftOut } = await judged(plans, replaces, asked, true)
+  const { edits, leftOut } = await judged(ask, asked, true)
   if (edits.length === 0) throw new Refusal('archive', 'Nothing in the file can be kept.', { faults: [...leftOut] })
   asked.signal.throwIfAborted()
   const step = await takeStep(asked.keeper, farm, label, edits)
@@ -128,7 +131,7 @@ export const bringIn: Answers['bringIn'] = async ({ plans, replaces, label, on }
 }
 
 /** What the layers come to in the open farm; `toKeep` gives a farm without ground its plane first. */
-async function judged(plans: readonly AskedPlan[], replaces: boolean, asked: Asked, toKeep: boolean) {
+async function judged({ plans, replaces, acceptsOutside }: BringAsked, asked: Asked, toKeep: boolean) {
   const { keeper } = asked
   const layers = held.get(keeper)
   if (!layers || layers.length !== plans.length)
@@ -163,15 +166,30 @@ async function judged(plans: readonly AskedPlan[], replaces: boolean, asked: Ask
     farmEdits = placed.filter(({ kind }) => kind === 'farm')
   }
   const faults = gatherFaults()
-  if (origin || toKeep) await farm.db.transaction((tx) => checkInPlane(tx, reading.drafts, faults))
+  const middle = origin || toKeep ? null : middleOf(layers)
+  const outside = await farm.db.transaction(async (tx): Promise<Outside[]> => {
+    const look = (srid: number) => checkInPlane(tx, reading.drafts, faults, { srid, acceptsOutside })
+    return middle ? inTrialPlane(tx, middle, look) : origin || toKeep ? look(PLANE_SRID) : []
+  })
   const sound = soundNow()
   const { leftOut } = soundPart(reading.drafts, reading.unreadable)
   return {
     full,
     sound,
     notes,
+    outside: outside.filter(({ draft }) => ours.has(draft.record)),
     leftOut: inTheirFile(leftOut.filter((fault: Fault) => fault.record !== OF_FARM)),
     edits: [...sound.map((one) => editOf(one, there)), ...farmEdits],
+  }
+}
+
+/** How many of what reach out, and how far the farthest. */
+function outsideOf(outside: readonly Outside[]): BringPreview['outside'] {
+  return {
+    counts: ['beds', 'rows']
+      .map((kind) => ({ kind, count: outside.filter(({ draft }) => draft.kind.name === kind).length }))
+      .filter(({ count }) => count > 0),
+    farthestM: Math.max(0, ...outside.map(({ reachM }) => reachM)),
   }
 }
 

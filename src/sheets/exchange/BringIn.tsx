@@ -1,6 +1,8 @@
 import { useState } from 'preact/hooks'
+import type { BringPreview } from '../../desk/door.ts'
 import { Entry } from '../../ui/Entry.tsx'
 import { Progress } from '../../ui/Progress.tsx'
+import { lengthFigure, told } from '../show/figures.ts'
 import {
   bringBusy,
   bringFault,
@@ -10,10 +12,10 @@ import {
   inGrid,
   keepBrought,
   preview,
-  setReplaces,
   stopReading,
+  takeOtherwise,
 } from '../state/bringing.ts'
-import { progress } from '../state/farm.ts'
+import { progress, units } from '../state/farm.ts'
 import { FaultList } from './FaultList.tsx'
 import { countWords } from './fieldWords.ts'
 import { LayerPlanner } from './LayerPlanner.tsx'
@@ -67,7 +69,7 @@ function Done() {
 }
 
 function Plans() {
-  const { look, plans, replaces } = bringing.value!
+  const { look, plans, replaces, acceptsOutside } = bringing.value!
   const seen = preview.value
   const count = seen?.counts.reduce((sum, one) => sum + one.count, 0) ?? 0
   return (
@@ -82,9 +84,23 @@ function Plans() {
         <LayerPlanner key={layer.name + i} layer={layer} plan={plans[i]!} index={i} />
       ))}
       <label class="check">
-        <input type="checkbox" checked={replaces} onChange={(event) => setReplaces(event.currentTarget.checked)} />
+        <input
+          type="checkbox"
+          checked={replaces}
+          onChange={(event) => takeOtherwise({ replaces: event.currentTarget.checked })}
+        />
         What has the id of a record of this farm changes that record
       </label>
+      {seen && seen.outside.counts.length > 0 && (
+        <label class="check">
+          <input
+            type="checkbox"
+            checked={acceptsOutside}
+            onChange={(event) => takeOtherwise({ acceptsOutside: event.currentTarget.checked })}
+          />
+          {outsideWords(seen.outside)}
+        </label>
+      )}
       <p class="bring-sum" role="status">
         {count === 0
           ? 'Nothing would be kept yet.'
@@ -107,6 +123,14 @@ function Plans() {
       <FaultList title="Noted" faults={[...look.notes, ...(seen?.notes ?? [])]} />
     </>
   )
+}
+
+const REACHES: Readonly<Record<string, string>> = { beds: 'out of their field', rows: 'out of their bed' }
+
+/** What reaches out, how far, and what ticking does. */
+function outsideWords({ counts, farthestM }: BringPreview['outside']): string {
+  const reach = counts.map(({ kind, count }) => `${countWords(kind, count)} ${REACHES[kind]}`).join(' and ')
+  return `Keep what reaches out: ${reach}, by up to ${told(lengthFigure(farthestM, units.value))}`
 }
 
 function GridEntry() {

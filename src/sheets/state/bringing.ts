@@ -1,5 +1,5 @@
 import { effect, signal } from '@preact/signals'
-import type { AskedPlan, BringPreview, DeskFault, Fault, FileLook } from '../../desk/door.ts'
+import type { BringAsked, BringPreview, DeskFault, Fault, FileLook } from '../../desk/door.ts'
 import { ask } from './door.ts'
 import { openFarm } from './farm.ts'
 import { latest } from './latest.ts'
@@ -10,11 +10,9 @@ import { takeStep } from './steps.ts'
 import { on } from './where.ts'
 
 /** A file of another program that is being brought in, and how far that is. */
-export interface Bringing {
+export interface Bringing extends BringAsked {
   readonly files: readonly File[]
   readonly look: FileLook
-  readonly plans: readonly AskedPlan[]
-  readonly replaces: boolean
 }
 
 export const bringing = signal<Bringing | null>(null)
@@ -36,7 +34,7 @@ export async function startBringing(files: readonly File[], grid: string | null 
   if (files.length === 0) return
   const look = await lookInto(files, grid)
   if (!look) return
-  bringing.value = { files, look, plans: look.layers.map(({ plan }) => plan), replaces: false }
+  bringing.value = { files, look, plans: look.layers.map(({ plan }) => plan), replaces: false, acceptsOutside: false }
   showPane('table')
   await seePreview()
   fitPreview()
@@ -72,16 +70,17 @@ async function lookInto(files: readonly File[], grid: string | null): Promise<Fi
 export const stopReading = () => stop?.abort()
 
 /** Changes what one layer is to be, and shows what comes of it. */
-export function planLayer(index: number, plan: AskedPlan): void {
+export function planLayer(index: number, plan: BringAsked['plans'][number]): void {
   const now = bringing.value
   if (!now) return
   bringing.value = { ...now, plans: now.plans.map((one, i) => (i === index ? plan : one)) }
   void seePreview()
 }
 
-export function setReplaces(replaces: boolean): void {
+/** Changes what is taken of the file, and shows what comes of it. */
+export function takeOtherwise(to: Partial<Pick<BringAsked, 'replaces' | 'acceptsOutside'>>): void {
   if (!bringing.value) return
-  bringing.value = { ...bringing.value, replaces }
+  bringing.value = { ...bringing.value, ...to }
   void seePreview()
 }
 
@@ -90,8 +89,10 @@ export function inGrid(grid: string): void {
   if (bringing.value) void startBringing(bringing.value.files, grid)
 }
 
+const askedOf = ({ plans, replaces, acceptsOutside }: Bringing): BringAsked => ({ plans, replaces, acceptsOutside })
+
 const askPreview = latest(async (now: Bringing) => {
-  const reply = await ask('seeBringing', { plans: now.plans, replaces: now.replaces })
+  const reply = await ask('seeBringing', askedOf(now))
   if (!bringing.value) return
   if (!reply.ok) {
     bringFault.value = reply.fault
@@ -157,7 +158,7 @@ export async function keepBrought(): Promise<void> {
   if (!now || bringBusy.value !== null) return
   bringBusy.value = 'Keeping it'
   const label = `Bring in ${now.look.fileName}`
-  const reply = await ask('bringIn', { plans: now.plans, replaces: now.replaces, label, on: on.value })
+  const reply = await ask('bringIn', { ...askedOf(now), label, on: on.value })
   bringBusy.value = null
   if (!reply.ok) {
     bringFault.value = reply.fault
