@@ -86,9 +86,16 @@ describe(`a map of ${POLYGONS} polygons, all in sight`, () => {
     // The same again with no triangles filled: there is no graphics processor here.
     await page.evaluate('WebGL2RenderingContext.prototype.drawElements = () => {}')
     const unfilled = await frames(PAN)
+    await page.evaluate(async () => {
+      const { map, farm } = window.page
+      const bare = Object.entries(farm.layers).map(([name, layer]) => [name, { ...layer, features: [] }])
+      await map.setLayers(Object.fromEntries(bare) as typeof farm.layers)
+    })
+    const empty = await frames(PAN)
 
     tell('panning: from frame to frame, triangles filled by the cores', told(pan.between), '')
     tell('panning: the same with none filled', told(unfilled.between), '')
+    tell('panning: an empty map, none filled', told(empty.between), '')
     tell('panning: the page’s own work in a frame', told(pan.own), `< ${ms(OWN_MS)}`)
     tell('the first move of the pointer, which makes the index of edges', ms(first.own[0]!), '')
     tell('drawing: the page’s own work in a frame', told(drawn.own), `< ${ms(OWN_MS)}`)

@@ -36,13 +36,14 @@ const tilesWorker = () => tilesWorkerOf(page)
 /** Counts every byte that the worker reads of a blob; pieces are slow, or the room is short, where asked. */
 async function watch(worker: Worker): Promise<void> {
   await worker.evaluate(() => {
-    const scope = self as unknown as { readBytes: number; slowMs: number; roomBytes: number }
+    const scope = self as unknown as { readBytes?: number; slowMs: number; roomBytes: number }
+    if (scope.readBytes !== undefined) return
     scope.readBytes = 0
     scope.slowMs = 0
     scope.roomBytes = Number.POSITIVE_INFINITY
     const read = Blob.prototype.arrayBuffer
     Blob.prototype.arrayBuffer = async function () {
-      scope.readBytes += this.size
+      scope.readBytes! += this.size
       if (scope.slowMs > 0) await new Promise((done) => setTimeout(done, scope.slowMs))
       return read.call(this)
     }
@@ -308,6 +309,7 @@ describe.skipIf(!hasGdal)('a photo too large for memory', () => {
     await expectColour(() => [x + 60, y], RED)
 
     const worker = await tilesWorker()
+    await watch(worker)
     const before = await readBytes(worker)
     await line.getByRole('button', { name: 'Place anew' }).click()
     await page.locator('.picture-pane canvas').waitFor()

@@ -1,6 +1,7 @@
 import type { Shelf } from '../../../geo/keep/shelf.ts'
 import type { ByteSource } from '../../../geo/photo/byteSource.ts'
 import { readTaken } from '../../../geo/photo/exif.ts'
+import { openTiff } from '../../../geo/photo/openTiff.ts'
 import { readPixels } from '../../../geo/photo/pixels.ts'
 import { farmFolder } from '../farm/entry.ts'
 import { openPhotoFile } from '../farm/photoFiles.ts'
@@ -20,7 +21,11 @@ export async function seePhoto(
   signal: AbortSignal,
 ): Promise<SeenPhoto> {
   const source = await sourceOf(shelf, of)
-  const pixels = sound(await readPixels(stoppable(source, signal), maxSidePx))
+  const read = stoppable(source, signal)
+  const sides = sound(await openTiff(read)).overviews.map((one) => Math.max(one.getWidth(), one.getHeight()))
+  // One of its own copies that is not much smaller is read instead of the whole.
+  const own = sides.find((side) => side <= maxSidePx && 2 * side >= maxSidePx)
+  const pixels = sound(await readPixels(read, own ?? maxSidePx))
   signal.throwIfAborted()
   const { rgba, widthPx, heightPx, fullWidthPx, fullHeightPx } = pixels
   return {

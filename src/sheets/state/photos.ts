@@ -74,8 +74,9 @@ async function askPicture(photo: Photo): Promise<void> {
   const { id } = photo
   if (isTiff(photo) && (await askTiled(photo))) return
   const reply = await ask('photoPicture', { id, maxSidePx: MAX_SIDE_PX })
+  // Known to lack smaller copies, or drawn from them, before its picture is there for anyone who waits for that.
+  if (reply.ok && reply.value.isShrunk && !isTiff(photo) && (await askTiled(photo))) return
   changePhoto(id, reply.ok ? { picture: reply.value } : { fault: reply.fault })
-  if (reply.ok && reply.value.isShrunk && !isTiff(photo)) await askTiled(photo)
 }
 
 /** Has the photo drawn tile by tile where it can be. */

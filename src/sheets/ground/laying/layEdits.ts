@@ -6,19 +6,22 @@ import type { Edits } from '../../state/steps.ts'
 import { sideWords } from './compass.ts'
 import type { BedsReckoned } from './reckonBeds.ts'
 
-/** The edits that keep what was laid out: every bed, and its rows behind it. */
+/** The edits that keep what was laid out: all beds, then all rows, since a step writes neighbours of one kind together. */
 export function bedEdits(
   { beds }: BedsReckoned,
   kept: { readonly field: string; readonly made: string | null; readonly rowsNamed: RowNaming },
   plane: Plane,
   newId: () => string,
 ): Edits {
-  return beds.flatMap(({ name, bed, rows }): Edits => {
-    const id = newId()
-    const geom = geometryOf({ type: 'Polygon', parts: [bed.corners] }, plane)
-    const record = { id, extra: {}, field: kept.field, name, made: kept.made, geom }
-    return [{ do: 'add', kind: 'beds', record }, ...rowEdits({ id, name }, rows, kept.rowsNamed, plane, newId)]
-  })
+  const named = beds.map((one) => ({ ...one, id: newId() }))
+  return [
+    ...named.map(({ id, name, bed }) => {
+      const geom = geometryOf({ type: 'Polygon', parts: [bed.corners] }, plane)
+      const record = { id, extra: {}, field: kept.field, name, made: kept.made, geom }
+      return { do: 'add' as const, kind: 'beds', record }
+    }),
+    ...named.flatMap(({ id, name, rows }) => rowEdits({ id, name }, rows, kept.rowsNamed, plane, newId)),
+  ]
 }
 
 /** How rows are named: by their side, or by a number from `start` on behind the bed's name. */
