@@ -34,8 +34,9 @@ export function costIn(problem: SitingProblem, plan: Plan): PlanCost {
     }
     climbs.forEach((family, year) => {
       if (family === null) return
-      const into = year >= built ? permanent : oneSeason
-      into[family]![year]! += bed.lengthM
+      const along = year >= built ? 1 : 0
+      permanent[family]![year]! += along * bed.lengthM
+      oneSeason[family]![year]! += (bed.rows - along) * bed.lengthM
       weighed += bed.burden[family]![year]!
     })
   }

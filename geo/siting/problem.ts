@@ -20,10 +20,13 @@ export interface Site {
   readonly weighed: readonly number[]
 }
 
-/** A bed in which one row can climb each year, along a permanent support or along one that is pulled in autumn. */
+/** A bed in which one family can climb each year, along a permanent support, along ones that are pulled in autumn, or both. */
 export interface SitingBed {
   readonly id: string
+  /** Of one row. */
   readonly lengthM: number
+  /** Climbing rows that it carries side by side; one of them along the permanent support, where it has one. */
+  readonly rows: number
   /** By family: the first year in which it may stand here again, after what stood here before. */
   readonly freeFrom: readonly number[]
   /** By family and year: what weights lay on its climbing here then. */
@@ -35,7 +38,7 @@ export interface SitingBed {
 
 /**
  * Where permanent supports should stand. In each year and family, metres wanted are met by rows along permanent
- * supports and by rows along supports of one season; each bed carries one climbing row a year, and a family comes back
+ * supports and by rows along supports of one season; each bed carries one climbing family a year, and a family comes back
  * to a bed only after its years. Costs are charged per metre that is used.
  */
 export interface SitingProblem {

@@ -127,6 +127,7 @@ export async function readSiting(
     .map(({ name }) => name)
     .filter((name) => climbing.some((crop) => familyNamed(crop.family) === name && crop.juglone === 'sensitive'))
   const lastSeason = lastSeasons(ground, month, asked.from)
+  const sideBySide = climbingRows(ground, month)
   const trees = await treesOf(db)
   const lots = await lotsStanding(db, start)
   const standing = await standingRuns(db, start)
@@ -197,6 +198,7 @@ export async function readSiting(
       return {
         id: seen.id,
         lengthM: seen.lengthM,
+        rows: sideBySide.get(seen.id) ?? 1,
         fixed: fix !== undefined,
         freeFrom: families.map(({ name, returnYears }) => {
           const last = lastSeason.get(seen.id)?.get(name)
@@ -261,6 +263,20 @@ function faultsOf(asked: SitingAsked, recipes: readonly Recipe[], beds: Readonly
         .map(({ bed }) => ({ field, reason: `there is no bed ${JSON.stringify(bed)} then` })),
     ),
   ]
+}
+
+/** By bed: the most rows that climbed in it in one season. */
+function climbingRows(ground: Awaited<ReturnType<typeof readGround>>, month: number): Map<string, number> {
+  const rows = new Map<string, Map<number, Set<string>>>()
+  for (const { row, variety, set_out: setOut } of ground.plantings) {
+    const bed = row === null ? undefined : ground.rows.get(row)?.bed
+    if (!row || !bed || ground.crops.get(ground.varieties.get(variety)?.crop ?? '')?.climbs !== true) continue
+    const seasons = rows.get(bed) ?? new Map<number, Set<string>>()
+    const season = seasonOf(setOut, month)
+    seasons.set(season, (seasons.get(season) ?? new Set()).add(row))
+    rows.set(bed, seasons)
+  }
+  return new Map([...rows].map(([bed, seasons]) => [bed, Math.max(...[...seasons.values()].map(({ size }) => size))]))
 }
 
 /** By bed and family: the last season before the plan in which it stood there. */

@@ -31,6 +31,7 @@ function largeProblem(seed: number): SitingProblem {
       return {
         id: `b${n}`,
         lengthM,
+        rows: 1,
         fixed: false,
         freeFrom: families.map(({ returnYears }) => (random() < 0.3 ? Math.floor(random() * returnYears) : 0)),
         burden: families.map((_, f) => each((t) => (n < 10 && f === 0 && t > n / 2 ? 5 * lengthM : 0))),

@@ -58,10 +58,16 @@ export function priceBed(
   const { years, families } = problem
   const bed = problem.beds[at]!
   const { count } = waits
-  const gain = (of: readonly (readonly number[])[]) =>
-    families.map((_, f) => Array.from({ length: years }, (_, t) => bed.burden[f]![t]! - of[f]![t]!))
-  const along = gain(prices.permanent[at]!)
-  const pulled = gain(prices.instead[at]!)
+  const besides = bed.rows - 1
+  const worthOf = (permanent: number, rows: number) =>
+    families.map((_, f) =>
+      Array.from(
+        { length: years },
+        (_, t) => bed.burden[f]![t]! - permanent * prices.permanent[at]![f]![t]! - rows * prices.instead[at]![f]![t]!,
+      ),
+    )
+  const along = worthOf(1, besides)
+  const pulled = worthOf(0, bed.rows)
   // Value of the years from t on in a state: built, not yet built (and to be built), never built.
   const built = new Float64Array((years + 1) * count)
   const never = new Float64Array((years + 1) * count)

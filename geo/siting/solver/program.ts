@@ -80,12 +80,14 @@ export function entriesOf(
   { counted, roundings }: Pick<ProgramOptions, 'counted' | 'roundings'>,
 ): [number, number][] {
   const rows = rowsOf(problem, roundings)
-  const lengthM = problem.beds[column.bed]!.lengthM
+  const { lengthM, rows: sideBySide } = problem.beds[column.bed]!
   const entries: [number, number][] = [[rows.bed(column.bed), 1]]
   column.climbs.forEach((f, t) => {
     if (f === null) return
-    entries.push([t >= column.built ? rows.permanent(f, t) : rows.instead(f, t), lengthM])
-    if (t >= column.built)
+    const along = t >= column.built ? 1 : 0
+    if (along === 1) entries.push([rows.permanent(f, t), lengthM])
+    if (sideBySide > along) entries.push([rows.instead(f, t), (sideBySide - along) * lengthM])
+    if (along === 1)
       roundings.forEach(({ family, counts }, n) => {
         if (family === f) entries.push([rows.rounding(n, t), counts[column.bed]!])
       })

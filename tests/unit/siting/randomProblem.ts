@@ -28,6 +28,7 @@ export function randomProblem(seed: number, { beds, years, families, sites }: Si
     beds: by(beds, (n) => ({
       id: `b${n}`,
       lengthM: between(6, 14),
+      rows: random() < 0.3 ? 2 : 1,
       fixed: random() < 0.15,
       freeFrom: groups.map(({ returnYears }) => (random() < 0.3 ? whole(0, returnYears - 1) : 0)),
       burden: groups.map(() => by(years, () => (random() < 0.2 ? between(0, 20) : 0))),

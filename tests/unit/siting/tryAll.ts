@@ -40,8 +40,10 @@ export function tryAll(problem: SitingProblem): number | null {
           sequence.forEach((f, t) => {
             if (f < 0) return
             money += bed.burden[f]![t]!
-            if (t >= built) permanent[f * years + t]! += bed.lengthM
-            else pulled[f * years + t]! += bed.lengthM
+            if (t >= built) {
+              permanent[f * years + t]! += bed.lengthM
+              pulled[f * years + t]! += (bed.rows - 1) * bed.lengthM
+            } else pulled[f * years + t]! += bed.rows * bed.lengthM
           })
           found.push({ money, first: site?.first ?? 0, permanent, pulled })
         }
