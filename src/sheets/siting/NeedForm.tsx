@@ -108,7 +108,7 @@ export function NeedForm() {
       <p class="hint">
         {draft.families.length === 0
           ? 'Nothing has climbed on the farm yet: mark a crop as climbing on the Growing sheet and set it out, and its family stands here.'
-          : 'First guess: what each family climbed on the mean of the last three seasons with climbers, and the longest return that its crops ask for.'}{' '}
+          : 'First guess: the least that each family climbed in any of the last three seasons with climbers, and the longest return that its crops ask for.'}{' '}
         {climbed.value && draft.families.length > 0 && (
           <button
             type="button"

@@ -19,10 +19,10 @@ export interface NeedDraft {
   readonly prefer: readonly RowAt[]
 }
 
-/** Seasons that a first guess is the mean of. */
+/** Seasons that a first guess looks back on. */
 const LOOKED_BACK = 3
 
-/** The metres that each family climbed in the last seasons before a year, on the mean of those in which anything climbed; whole metres (or feet). */
+/** The least metres that each family climbed in one of the last seasons before a year, of those in which it climbed at all: what a support that stays would have served each time. Whole metres (or feet). */
 export function firstGuess(climbed: readonly ClimbedFamily[], from: number, units: Units): NeedDraft['families'] {
   const seasons = [...new Set(climbed.flatMap((one) => one.seasons.map(({ season }) => season)))]
     .filter((season) => season < from)
@@ -30,10 +30,10 @@ export function firstGuess(climbed: readonly ClimbedFamily[], from: number, unit
     .slice(0, LOOKED_BACK)
   const perM = units === 'us' ? METRES_PER_FOOT : 1
   return climbed.flatMap(({ family, seasons: told, returnYears }) => {
-    const sum = told.reduce((all, { season, metres }) => (seasons.includes(season) ? all + metres : all), 0)
-    const mean = seasons.length === 0 ? 0 : sum / seasons.length / perM
-    if (mean <= 0) return []
-    return [{ name: family, metres: String(Math.max(1, Math.round(mean))), returns: String(returnYears?.[0] ?? 3) }]
+    const recent = told.filter(({ season, metres }) => metres > 0 && seasons.includes(season))
+    if (recent.length === 0) return []
+    const least = Math.min(...recent.map(({ metres }) => metres)) / perM
+    return [{ name: family, metres: String(Math.max(1, Math.round(least))), returns: String(returnYears?.[0] ?? 3) }]
   })
 }
 

@@ -36,7 +36,7 @@ const DRAFT: NeedDraft = {
 }
 
 describe('the need', () => {
-  it('begins with the mean of the last three seasons in which anything climbed', () => {
+  it('begins with the least of the last three seasons in which a family climbed', () => {
     const told = [
       {
         family: 'Fabaceae',
@@ -49,12 +49,12 @@ describe('the need', () => {
       },
       { family: 'Solanaceae', seasons: [{ season: 2025, metres: 60 }], returnYears: null },
     ]
-    // 2024–2026: (30 + 12) / 3 and 60 / 3 metres; 2020 lies too far back.
+    // 2024–2026: the lesser of 30 and 12, and 60 metres; 2020 lies too far back.
     expect(firstGuess(told, 2027, 'metric')).toEqual([
-      { name: 'Fabaceae', metres: '14', returns: '3' },
-      { name: 'Solanaceae', metres: '20', returns: '3' },
+      { name: 'Fabaceae', metres: '12', returns: '3' },
+      { name: 'Solanaceae', metres: '60', returns: '3' },
     ])
-    expect(firstGuess(told, 2027, 'us')[1]!.metres).toBe('66')
+    expect(firstGuess(told, 2027, 'us')[1]!.metres).toBe('197')
   })
 
   it('is a plan file that can be read, in metres whatever it was typed in', () => {
