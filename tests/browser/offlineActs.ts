@@ -102,7 +102,9 @@ export async function pickAndKill(kills: number, entries: number, random: () => 
       page = await openPage(browser, at)
       await farmShown(page)
     }
-    await entering(page, next, confirmed, () => confirmed.length >= entries)
+    const { ended } = await entering(page, next, confirmed, () => confirmed.length >= entries)
+    await page.evaluate('globalThis.enough = true')
+    await ended
     const there = new Map<number, number>()
     for (const { quantity } of await savedPicks(page)) {
       const told = Number(quantity)
@@ -124,36 +126,56 @@ export async function farmShown(page: Page): Promise<void> {
   await page.locator('.table-pane[aria-busy="false"]').waitFor({ state: 'attached' })
 }
 
-/** Has the page enter picks of rising quantities by its own buttons, and returns when `done`; it goes on entering. */
-async function entering(page: Page, from: number, confirmed: number[], done: () => boolean): Promise<void> {
+/** Has the page enter picks of rising quantities by its own buttons, and returns when `done`; it goes on until it is told that it is enough. */
+async function entering(
+  page: Page,
+  from: number,
+  confirmed: number[],
+  done: () => boolean,
+): Promise<{ readonly ended: Promise<void> }> {
   await page.locator('.place').first().waitFor()
   let settle: () => void
-  const enough = new Promise<void>((go) => {
+  let fail: (why: Error) => void
+  const enough = new Promise<void>((go, stop) => {
     settle = go
+    fail = stop
   })
   await page.exposeFunction('confirmed', (n: number) => {
     confirmed.push(n)
     if (done()) settle()
   })
-  void page.evaluate(enterAll, from).catch(() => undefined)
+  const ended = page.evaluate(enterAll, from).catch((why: Error) => fail(why))
   await enough
+  return { ended }
 }
 
 /** In the page: taps a place, the digits and Keep, waits until the page says that it is kept, and says so. */
 async function enterAll(from: number): Promise<void> {
   const { confirmed } = globalThis as unknown as { confirmed: (n: number) => Promise<void> }
-  const form = document.querySelector<HTMLFormElement>('.pick-entry')!
+  const form = () => document.querySelector<HTMLFormElement>('.pick-entry')
   const button = (words: string) =>
-    [...form.querySelectorAll('button')].find((one) => one.textContent!.trim() === words)!
-  const painted = () => new Promise((go) => setTimeout(go, 0))
-  for (let n = from; ; n++) {
+    [...form()!.querySelectorAll('button')].find((one) => one.textContent!.trim() === words)!
+  /** Waits until something is there, as a person would; what never comes is told with what stands there instead. */
+  const until = async (what: string, isThere: () => boolean) => {
+    const latest = performance.now() + 60_000
+    while (!isThere()) {
+      if (performance.now() > latest) throw new Error(`${what} never came: ${form()?.textContent}`)
+      await new Promise((go) => setTimeout(go, 0))
+    }
+  }
+  const place = () => form()?.querySelector<HTMLButtonElement>('.place:not(.find-me)')
+  for (let n = from; !('enough' in globalThis); n++) {
     Object.assign(globalThis, { begun: n })
-    form.querySelector<HTMLButtonElement>('.place:not(.find-me)')!.click()
+    await until('a place', () => Boolean(place()))
+    place()!.click()
     for (const digit of String(n)) button(digit).click()
-    await painted()
+    await until('the quantity', () => form()!.querySelector('input')!.value === String(n))
     button('Keep this pick').click()
-    const words = () => form.querySelector('.pick-kept')?.textContent?.replace(/[^\d:.]/g, '') ?? ''
-    while (!words().startsWith(`:${n}`)) await painted()
+    const words = () =>
+      form()
+        ?.querySelector('.pick-kept')
+        ?.textContent?.replace(/[^\d:.]/g, '') ?? ''
+    await until(`the pick of ${n}`, () => words().startsWith(`:${n}`))
     await confirmed(n)
   }
 }
