@@ -26,6 +26,7 @@ import { forgetSupports } from './supports.ts'
 import { forgetWarnings } from './warnings.ts'
 import { askWeeks, forgetWeeks } from './weeks.ts'
 import { on, takeAddress, view } from './where.ts'
+import { forgetYieldMore } from './yieldMore.ts'
 import { forgetYields } from './yields.ts'
 
 /** The farm to open again at once when the page is loaded again: its id, and after a space its name. */
@@ -98,6 +99,7 @@ async function enter(opened: OpenFarm): Promise<void> {
   forgetShown()
   forgetWeeks()
   forgetYields()
+  forgetYieldMore()
   forgetPicking()
   forgetSupports()
   forgetSiting()

@@ -6,9 +6,8 @@ import { units } from '../state/farm.ts'
 import { askWeeks, weeks } from '../state/weeks.ts'
 import { season } from '../state/where.ts'
 import { askYield, smoothM, yieldBusy, yielded, yieldFault, yieldStale } from '../state/yields.ts'
-import { BedYields } from './BedYields.tsx'
+import { YieldMore } from './YieldMore.tsx'
 import { yieldGrounds } from './yieldGrounds.ts'
-import { ZoneList } from './ZoneList.tsx'
 
 /** The Yield sheet's table: what the season gave, where it fell short, and bed by bed. */
 export function YieldPanel() {
@@ -48,8 +47,7 @@ export function YieldPanel() {
         )}{' '}
         (all beds: {told(landFigure(view.areaM2, units.value))}). {yieldGrounds.value}
       </Figure>
-      <ZoneList view={view} />
-      <BedYields view={view} />
+      <YieldMore view={view} />
       {view.notes.length > 0 && (
         <section aria-label="To be borne in mind">
           <h2>To be borne in mind</h2>
