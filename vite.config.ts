@@ -25,11 +25,14 @@ export default defineConfig({
     projects: [
       // What these hold is reckoned from what they are given: files share a process, and what it has loaded.
       project('unit', { isolate: false }),
-      project('reference', engineReady),
+      project('reference', { ...engineReady, isolate: false }),
       project('store', { ...engineReady, hookTimeout: 120_000, testTimeout: 120_000 }),
       project('store-server', {
         include: [serverAtHand() ? 'tests/store/**/*.test.ts' : 'tests/store/engine.test.ts'],
-        exclude: ['tests/store/*emplate.test.ts', 'tests/store/cli*.test.ts'],
+        // What asks the database nothing that the others don't, and what has an engine of its own.
+        exclude: ['emplate', 'cli', 'exchange', 'keep', 'siting', 'drawOps'].map(
+          (name) => `tests/store/*${name}*.test.ts`,
+        ),
         provide: { engine: 'server' },
         globalSetup: 'tests/store/startServer.ts',
         hookTimeout: 120_000,

@@ -211,8 +211,8 @@ it('loses none of the picks that were confirmed, and doubles none, when the brow
   timeout: 300_000,
 }, async () => {
   // The bench does it with 50 ends and 200 picks.
-  const { confirmed, there, kills } = await pickAndKill(3, 12, seededRandom(11))
-  expect(confirmed.length).toBeGreaterThanOrEqual(12)
+  const { confirmed, there, kills } = await pickAndKill(2, 8, seededRandom(11))
+  expect(confirmed.length).toBeGreaterThanOrEqual(8)
   expect(confirmed.filter((n) => there.get(n) !== 1)).toEqual([])
   expect([...there].filter(([, times]) => times > 1)).toEqual([])
   expect(there.size - confirmed.length).toBeLessThanOrEqual(kills)

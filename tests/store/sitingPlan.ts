@@ -11,6 +11,7 @@ export const PLAN = {
   system: 'wirework',
   instead: 'postnet',
   labour_per_hour: 15,
+  weights: { low_yield: 0 },
 }
 export const asked = (more: object = {}): SitingAsked => {
   const read = readPlanFile({ ...PLAN, ...more })
