@@ -59,7 +59,9 @@ it('begins a farm with a file: layers and columns are given by hand, what is out
   const leftOut = () => words(panel().getByRole('region', { name: 'Would be left out' }))
   expect(await leftOut()).toMatch(/feature 4.*leaves its field.*by 2\.0\d m.*feature 5.*elsewhere/s)
   // Told before anything is kept, and let in where the person says so.
-  await panel().getByLabel(/^Keep what reaches out: 1 bed .*by up to 2\.0\d m/).press('Space')
+  await panel()
+    .getByLabel(/^Keep what reaches out: 1 bed .*by up to 2\.0\d m/)
+    .press('Space')
   await expect.poll(sum).toBe('Would be kept: 1 field, 3 beds, 1 tree.')
   expect(await leftOut()).not.toMatch(/feature 4/)
   expect(await axeFinds(page)).toEqual([])

@@ -47,7 +47,10 @@ it('chooses rows for the need, puts one up as a step, and keeps the plan', async
   expect(await axeFinds(page)).toEqual([])
   await page.getByRole('button', { name: 'Keep this plan' }).click()
   await page.getByText(/^Kept: /).waitFor()
-  await page.getByText(/^Keep the plan /).first().waitFor({ state: 'attached' })
+  await page
+    .getByText(/^Keep the plan /)
+    .first()
+    .waitFor({ state: 'attached' })
 })
 
 it('shows shadows by the hour, the sun lost by bed and canopies to come, with nothing that axe finds', async () => {
