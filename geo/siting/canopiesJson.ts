@@ -1,4 +1,4 @@
-import type { SitingReading } from './readSiting.ts'
+import type { SitingReading } from './sitingReading.ts'
 
 /** By bed, the first year of the plan in which a walnut's roots, and any tree's canopy, reach its middle line; beds that neither reaches are left out. */
 export function canopiesJson({ beds }: Pick<SitingReading, 'beds'>) {

@@ -1,78 +1,31 @@
 import { familyNamed, returnYears } from '../catalogue/families.ts'
 import { readGround } from '../growing/readGround.ts'
-import { spreadOn } from '../measure/canopy.ts'
-import { isJugloneSource } from '../measure/juglone.ts'
-import { type StockLot, type StockMove, stockLots, stockMoves } from '../model/stock.ts'
-import { type Tree, trees as treeKind } from '../model/trees.ts'
 import type { LonLat, Metres } from '../plane/lonLat.ts'
 import { spansLength, spansWithin } from '../plane/within.ts'
-import { lotOnDay } from '../stock/lotOnDay.ts'
 import type { Database } from '../store/database.ts'
 import { fromEwkb } from '../store/ewkb.ts'
 import { readOrigin } from '../store/origin.ts'
-import { readRecords } from '../store/row.ts'
+import { SUPPORT_HEIGHT_M } from '../sun/caster.ts'
 import { readRecipes } from '../supports/readRecipes.ts'
 import type { Recipe } from '../supports/recipe.ts'
 import { type Side, sideLine } from '../supports/sideLine.ts'
 import { reckonYield } from '../yield/reckonYield.ts'
-import { seasonOf, seasonSpan } from '../yield/season.ts'
-import { lengthWithin } from './lengthWithin.ts'
+import { seasonSpan } from '../yield/season.ts'
+import { climbingRows, lastSeasons } from './bedHistory.ts'
 import { type PlanFault, type SitingAsked, WEIGHTS, type Weight } from './planFile.ts'
 import type { Family, Site, SitingBed, SitingProblem } from './problem.ts'
 import { insteadPerM, permanentCosts } from './runCosts.ts'
 import { shadeOfSites } from './shadeOfSites.ts'
+import type { BedSeen, SiteSeen, SitingReading } from './sitingReading.ts'
+import { lotsStanding, standingRuns } from './standing.ts'
+import { metresWithin, treesByYear } from './treesByYear.ts'
 
-export const SIDES: readonly Side[] = ['left', 'middle', 'right']
+const SIDES: readonly Side[] = ['left', 'middle', 'right']
 /** Beds shorter than this get no support of their own. */
 const SHORTEST_M = 3
 /** A permanent support that runs along so much of a site stands there already. */
 const STANDS_SHARE = 0.8
 const STANDS_WITHIN_M = 0.4
-/** Height of a leafed support whose system tells none. */
-const USUAL_HEIGHT_M = 1.8
-
-/** A place where a permanent support may stand, with what it would cost, shade and disturb. */
-export interface SiteSeen {
-  readonly side: Side
-  readonly line: readonly [Metres, Metres]
-  readonly lengthM: number
-  readonly first: number
-  readonly shade: number
-  /** Angle to the wind, 0 along it and 90 square to it; null where no wind is told. */
-  readonly windDeg: number | null
-  readonly stands: boolean
-  readonly forbidden: boolean
-  readonly preferred: boolean
-}
-
-/** A bed as the choice sees it. */
-export interface BedSeen {
-  readonly id: string
-  readonly name: string
-  readonly field: string
-  readonly lengthM: number
-  readonly sites: readonly SiteSeen[]
-  /** Lots that stand in it when the plan begins, to be lifted before posts are driven. */
-  readonly lots: readonly { readonly id: string; readonly kind: string; readonly standing: number }[]
-  /** First year that a walnut's roots reach its middle line, and that a canopy does; null where neither does within the horizon. */
-  readonly walnutFrom: number | null
-  readonly canopyFrom: number | null
-  /** What it gave of what was expected in the season before; null where there is too little to tell. */
-  readonly index: number | null
-}
-
-/** All that the choice is made from. */
-export interface SitingReading {
-  readonly asked: SitingAsked
-  readonly problem: SitingProblem
-  /** In the order of the problem's beds, their sites all three sides. */
-  readonly beds: readonly BedSeen[]
-  /** By bed of the problem: which of the three sides each of its sites is. */
-  readonly weights: Readonly<Record<Weight, number>>
-  readonly notes: readonly string[]
-  /** Families whose climbing crops are sensitive to juglone. */
-  readonly sensitive: readonly string[]
-}
 
 /** Reads the farm for a plan; faults where the plan names what is not there. */
 export async function readSiting(
@@ -105,7 +58,9 @@ export async function readSiting(
     const middle = lines[1]
     if (!middle) return []
     const lengthM = Math.hypot(middle[1][0] - middle[0][0], middle[1][1] - middle[0][1])
-    return lengthM < SHORTEST_M ? [] : [{ ...bed, lengthM, middle, lines: lines as [Metres, Metres][] }]
+    if (lengthM < SHORTEST_M) return []
+    const costs = permanentCosts(lengthM, system, asked.years, asked.labour_per_hour)
+    return [{ ...bed, lengthM, middle, lines: lines as [Metres, Metres][], costs }]
   })
   if (laid.length === 0) return { faults: [{ field: 'from', reason: `no bed of ${SHORTEST_M} m or more stands then` }] }
 
@@ -128,7 +83,7 @@ export async function readSiting(
     .filter((name) => climbing.some((crop) => familyNamed(crop.family) === name && crop.juglone === 'sensitive'))
   const lastSeason = lastSeasons(ground, month, asked.from)
   const sideBySide = climbingRows(ground, month)
-  const trees = await treesOf(db)
+  const trees = await treesByYear(db, years.map(summer))
   const lots = await lotsStanding(db, start)
   const standing = await standingRuns(db, start)
   const lengths = laid.map(({ lengthM }) => lengthM).sort((a, b) => a - b)
@@ -140,32 +95,28 @@ export async function readSiting(
   const shade = shadeOfSites(
     laid.map(({ middle, lengthM, area }) => ({ middle, lengthM, areaM2: area })),
     laid.flatMap(({ lines }) => lines),
-    system.heightM ?? USUAL_HEIGHT_M,
+    system.heightM ?? SUPPORT_HEIGHT_M,
     origin,
     asked.from,
   )
   if (system.heightM === null)
-    notes.push(`Shade is reckoned for a support ${USUAL_HEIGHT_M} m tall: its system tells no height.`)
+    notes.push(`Shade is reckoned for a support ${SUPPORT_HEIGHT_M} m tall: its system tells no height.`)
   const indexes = weights.low_yield > 0 ? await indexesOf(db, asked.from - 1) : new Map<string, number | null>()
 
+  const near = laid.map(({ middle }) => ({
+    walnutM: metresWithin(middle, trees, 'reachM', asked.years),
+    beneathM: metresWithin(middle, trees, 'canopyM', asked.years),
+  }))
   const beds = laid.map((bed, n): BedSeen => {
-    const reached = (radius: (tree: Tree, on: string) => number, which: readonly { tree: Tree; at: Metres }[]) =>
-      years.find((year) =>
-        which.some(
-          ({ tree, at }) => isThere(tree, summer(year)) && lengthWithin(bed.middle, at, radius(tree, summer(year))) > 0,
-        ),
-      ) ?? null
+    const first = (metres: readonly number[]) => years[metres.findIndex((m) => m > 0)] ?? null
     return {
       id: bed.id,
       name: bed.name,
       field: bed.field,
       lengthM: bed.lengthM,
       lots: lots.get(bed.id) ?? [],
-      walnutFrom: reached(
-        (tree, on) => spreadOn(tree, on).reachM,
-        trees.filter(({ tree }) => isJugloneSource(tree)),
-      ),
-      canopyFrom: reached((tree, on) => spreadOn(tree, on).canopyM, trees),
+      walnutFrom: first(near[n]!.walnutM),
+      canopyFrom: first(near[n]!.beneathM),
       index: indexes.get(bed.id) ?? null,
       sites: SIDES.map((side, s): SiteSeen => {
         const line = bed.lines[s]!
@@ -176,7 +127,7 @@ export async function readSiting(
           side,
           line,
           lengthM: bed.lengthM,
-          first: along ? 0 : permanentCosts(bed.lengthM, system, asked.years, asked.labour_per_hour).first,
+          first: along ? 0 : bed.costs.first,
           shade: shade[n * SIDES.length + s]!,
           windDeg: asked.wind_from_deg === null ? null : angleTo(line, asked.wind_from_deg),
           stands: along,
@@ -194,7 +145,8 @@ export async function readSiting(
     budget: asked.budget,
     beds: beds.map((seen, n): SitingBed => {
       const fix = asked.fix.find((row) => row.bed === seen.id)
-      const costs = permanentCosts(seen.lengthM, system, asked.years, asked.labour_per_hour)
+      const { walnutM, beneathM } = near[n]!
+      const poor = seen.index === null ? 0 : Math.max(0, 1 - seen.index)
       return {
         id: seen.id,
         lengthM: seen.lengthM,
@@ -205,23 +157,9 @@ export async function readSiting(
           return last === undefined ? 0 : Math.max(0, last + returnYears - asked.from)
         }),
         burden: families.map(({ name }) =>
-          years.map((year) => {
-            const within = (radius: (tree: Tree) => number, which: readonly { tree: Tree; at: Metres }[]) =>
-              Math.max(
-                0,
-                ...which
-                  .filter(({ tree }) => isThere(tree, summer(year)))
-                  .map(({ tree, at }) => lengthWithin(laid[n]!.middle, at, radius(tree))),
-              )
-            const walnut = sensitive.includes(name)
-              ? within(
-                  (tree) => spreadOn(tree, summer(year)).reachM,
-                  trees.filter(({ tree }) => isJugloneSource(tree)),
-                )
-              : 0
-            const beneath = within((tree) => spreadOn(tree, summer(year)).canopyM, trees)
-            const poor = seen.index === null ? 0 : Math.max(0, 1 - seen.index)
-            return weights.juglone * walnut + weights.canopy * beneath + weights.low_yield * poor * seen.lengthM
+          years.map((_, t) => {
+            const walnut = sensitive.includes(name) ? walnutM[t]! : 0
+            return weights.juglone * walnut + weights.canopy * beneathM[t]! + weights.low_yield * poor * seen.lengthM
           }),
         ),
         sites: seen.sites
@@ -231,7 +169,7 @@ export async function readSiting(
               side: site.side,
               earliest: site.stands || seen.lots.length === 0 ? 0 : 1,
               first: site.first,
-              cost: site.stands ? years.map(() => 0) : costs.byBuilt,
+              cost: site.stands ? years.map(() => 0) : laid[n]!.costs.byBuilt,
               weighed: years.map(
                 // What stands already shades, and lies to the wind, whatever is chosen.
                 (_, t) =>
@@ -263,84 +201,6 @@ function faultsOf(asked: SitingAsked, recipes: readonly Recipe[], beds: Readonly
         .map(({ bed }) => ({ field, reason: `there is no bed ${JSON.stringify(bed)} then` })),
     ),
   ]
-}
-
-/** By bed: the most rows that climbed in it in one season. */
-function climbingRows(ground: Awaited<ReturnType<typeof readGround>>, month: number): Map<string, number> {
-  const rows = new Map<string, Map<number, Set<string>>>()
-  for (const { row, variety, set_out: setOut } of ground.plantings) {
-    const bed = row === null ? undefined : ground.rows.get(row)?.bed
-    if (!row || !bed || ground.crops.get(ground.varieties.get(variety)?.crop ?? '')?.climbs !== true) continue
-    const seasons = rows.get(bed) ?? new Map<number, Set<string>>()
-    const season = seasonOf(setOut, month)
-    seasons.set(season, (seasons.get(season) ?? new Set()).add(row))
-    rows.set(bed, seasons)
-  }
-  return new Map([...rows].map(([bed, seasons]) => [bed, Math.max(...[...seasons.values()].map(({ size }) => size))]))
-}
-
-/** By bed and family: the last season before the plan in which it stood there. */
-function lastSeasons(
-  ground: Awaited<ReturnType<typeof readGround>>,
-  month: number,
-  from: number,
-): Map<string, Map<string, number>> {
-  const last = new Map<string, Map<string, number>>()
-  for (const { row, bed, variety, set_out: setOut } of ground.plantings) {
-    const at = bed ?? (row === null ? null : ground.rows.get(row)?.bed)
-    const crop = ground.crops.get(ground.varieties.get(variety)?.crop ?? '')
-    const season = seasonOf(setOut, month)
-    if (!at || !crop || season >= from) continue
-    const families = last.get(at) ?? new Map<string, number>()
-    const family = familyNamed(crop.family)
-    families.set(family, Math.max(season, families.get(family) ?? season))
-    last.set(at, families)
-  }
-  return last
-}
-
-async function treesOf(db: Database): Promise<{ tree: Tree; at: Metres }[]> {
-  const trees = (await readRecords(db, treeKind)) as unknown as Tree[]
-  const places = await db.rows<{ id: string; x: number; y: number }>(
-    'select id, st_x(plan) as x, st_y(plan) as y from trees',
-  )
-  const at = new Map(places.map(({ id, x, y }): [string, Metres] => [id, [x, y]]))
-  return trees.map((tree) => ({ tree, at: at.get(tree.id)! }))
-}
-
-const isThere = (tree: Tree, on: string) => (tree.planted ?? on) <= on && (tree.removed === null || tree.removed > on)
-
-/** By bed: lots that still stand in it on a day. */
-async function lotsStanding(
-  db: Database,
-  on: string,
-): Promise<Map<string, { id: string; kind: string; standing: number }[]>> {
-  const lots = (await readRecords(db, stockLots)) as unknown as StockLot[]
-  const moves = (await readRecords(db, stockMoves)) as unknown as StockMove[]
-  const bedOf = new Map(
-    (await db.rows<{ id: string; bed: string }>('select id, bed from rows')).map(({ id, bed }) => [id, bed]),
-  )
-  const found = new Map<string, { id: string; kind: string; standing: number }[]>()
-  for (const lot of lots) {
-    const bed = lot.bed ?? bedOf.get(lot.row ?? '')
-    const { standing } = lotOnDay(
-      lot.count,
-      moves.filter((move) => move.lot === lot.id),
-      on,
-    )
-    if (!bed || standing <= 0) continue
-    found.set(bed, [...(found.get(bed) ?? []), { id: lot.id, kind: lot.kind, standing }])
-  }
-  return found
-}
-
-/** Lines of permanent supports that stand on a day. */
-async function standingRuns(db: Database, on: string): Promise<Metres[][]> {
-  const runs = await db.rows<{ shape: string }>(
-    `select encode(st_asewkb(plan), 'hex') as shape from supports where permanent and standing(put_up, taken_down, $1::date)`,
-    [on],
-  )
-  return runs.map(({ shape }) => (fromEwkb(shape) as unknown as { coordinates: Metres[] }).coordinates)
 }
 
 async function indexesOf(db: Database, season: number): Promise<Map<string, number | null>> {

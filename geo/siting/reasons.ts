@@ -1,6 +1,6 @@
 import type { SitingAnswer } from './answer.ts'
 import type { Plan } from './problem.ts'
-import type { BedSeen, SiteSeen, SitingReading } from './readSiting.ts'
+import type { BedSeen, SiteSeen, SitingReading } from './sitingReading.ts'
 import { priceBed, waitsOf } from './solver/price.ts'
 import type { Solved } from './solver/solve.ts'
 

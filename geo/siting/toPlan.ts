@@ -1,7 +1,7 @@
 import type { SitedRow, SitingPlan } from './answer.ts'
 import { costIn } from './costIn.ts'
 import type { Plan } from './problem.ts'
-import type { SitingReading } from './readSiting.ts'
+import type { SitingReading } from './sitingReading.ts'
 
 /** A choice in the farm's words and money. */
 export function toPlan({ asked, problem, beds }: SitingReading, plan: Plan): SitingPlan {

@@ -1,5 +1,5 @@
 import type { SitingAnswer } from '../../../geo/siting/answer.ts'
-import type { SitingReading } from '../../../geo/siting/readSiting.ts'
+import type { SitingReading } from '../../../geo/siting/sitingReading.ts'
 import type { Progress } from '../../../geo/siting/solver/solve.ts'
 
 export type { SitedRow, SitingAnswer, SitingPlan } from '../../../geo/siting/answer.ts'

@@ -1,0 +1,39 @@
+import { type StockLot, type StockMove, stockLots, stockMoves } from '../model/stock.ts'
+import type { Metres } from '../plane/lonLat.ts'
+import { lotOnDay } from '../stock/lotOnDay.ts'
+import type { Database } from '../store/database.ts'
+import { fromEwkb } from '../store/ewkb.ts'
+import { readRecords } from '../store/row.ts'
+
+/** By bed: lots that still stand in it on a day. */
+export async function lotsStanding(
+  db: Database,
+  on: string,
+): Promise<Map<string, { id: string; kind: string; standing: number }[]>> {
+  const lots = (await readRecords(db, stockLots)) as unknown as StockLot[]
+  const moves = (await readRecords(db, stockMoves)) as unknown as StockMove[]
+  const bedOf = new Map(
+    (await db.rows<{ id: string; bed: string }>('select id, bed from rows')).map(({ id, bed }) => [id, bed]),
+  )
+  const found = new Map<string, { id: string; kind: string; standing: number }[]>()
+  for (const lot of lots) {
+    const bed = lot.bed ?? bedOf.get(lot.row ?? '')
+    const { standing } = lotOnDay(
+      lot.count,
+      moves.filter((move) => move.lot === lot.id),
+      on,
+    )
+    if (!bed || standing <= 0) continue
+    found.set(bed, [...(found.get(bed) ?? []), { id: lot.id, kind: lot.kind, standing }])
+  }
+  return found
+}
+
+/** Lines of permanent supports that stand on a day. */
+export async function standingRuns(db: Database, on: string): Promise<Metres[][]> {
+  const runs = await db.rows<{ shape: string }>(
+    `select encode(st_asewkb(plan), 'hex') as shape from supports where permanent and standing(put_up, taken_down, $1::date)`,
+    [on],
+  )
+  return runs.map(({ shape }) => (fromEwkb(shape) as unknown as { coordinates: Metres[] }).coordinates)
+}
