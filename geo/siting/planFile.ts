@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { familyNamed } from '../catalogue/families.ts'
+import { SIDES } from '../supports/sideLine.ts'
 
 /** What weights lay on a plan beside the money it costs. */
 export const WEIGHTS = {
@@ -21,7 +22,7 @@ export const WEIGHTS = {
 } as const satisfies Record<string, { unit: string; usual: number }>
 export type Weight = keyof typeof WEIGHTS
 
-const side = z.enum(['left', 'middle', 'right'])
+const side = z.enum(SIDES)
 const rowAt = z.strictObject({ bed: z.string().min(1), side })
 const money = z.number().min(0).max(1e9)
 const byFamily = <T extends z.ZodType>(value: T) => z.record(z.string().trim().min(1), value)

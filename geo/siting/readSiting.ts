@@ -8,7 +8,7 @@ import { readOrigin } from '../store/origin.ts'
 import { SUPPORT_HEIGHT_M } from '../sun/caster.ts'
 import { readRecipes } from '../supports/readRecipes.ts'
 import type { Recipe } from '../supports/recipe.ts'
-import { type Side, sideLine } from '../supports/sideLine.ts'
+import { SIDES, sideLine } from '../supports/sideLine.ts'
 import { reckonYield } from '../yield/reckonYield.ts'
 import { seasonSpan } from '../yield/season.ts'
 import { climbingRows, lastSeasons } from './bedHistory.ts'
@@ -20,7 +20,6 @@ import type { BedSeen, SiteSeen, SitingReading } from './sitingReading.ts'
 import { lotsStanding, standingRuns } from './standing.ts'
 import { metresWithin, treesByYear } from './treesByYear.ts'
 
-const SIDES: readonly Side[] = ['left', 'middle', 'right']
 /** Beds shorter than this get no support of their own. */
 const SHORTEST_M = 3
 /** A permanent support that runs along so much of a site stands there already. */

@@ -1,7 +1,8 @@
 import { longAxis } from '../plane/longAxis.ts'
 import type { Metres } from '../plane/lonLat.ts'
 
-export type Side = 'left' | 'middle' | 'right'
+export const SIDES = ['left', 'middle', 'right'] as const
+export type Side = (typeof SIDES)[number]
 
 /** A run at an edge stands so far inside of it. */
 export const INSIDE_EDGE_M = 0.15

@@ -3,7 +3,7 @@ import { costIn } from '../costIn.ts'
 import type { Plan, SitingProblem } from '../problem.ts'
 import { better } from './better.ts'
 import { choose } from './choose.ts'
-import type { Column } from './column.ts'
+import { type Column, keyOf } from './column.ts'
 import { type Counted, type ProgramOptions, roundingsOf } from './program.ts'
 import { type Relaxed, relax } from './relax.ts'
 
@@ -66,28 +66,27 @@ export function solveSiting(highs: Highs, problem: SitingProblem, options: Solve
     going &&= tell({ doing, best: plan && value, bound: bound > Number.NEGATIVE_INFINITY ? bound : null }, plan)
     return left() > 0
   }
-  const shortIn = (of: Plan) =>
-    costIn(problem, of)
-      .shortM.flat()
-      .reduce((sum, m) => sum + m, 0)
-  const worth = (of: Plan) => {
-    const { total, weighed } = costIn(problem, of)
-    return total + weighed + shortIn(of) * program.shortPerM
+  let short = 0
+  const reckon = (of: Plan) => {
+    const { total, weighed, shortM } = costIn(problem, of)
+    const sum = shortM.flat().reduce((all, m) => all + m, 0)
+    return { value: total + weighed + sum * program.shortPerM, short: sum }
   }
   const take = (found: Plan | null) => {
-    if (found && worth(found) < value) [plan, value] = [found, worth(found)]
+    const to = found && reckon(found)
+    if (to && to.value < value) [plan, value, short] = [found, to.value, to.short]
     return gapOf(value, bound) > wanted
   }
   const relaxed = relax(highs, problem, { ...program, goOn: () => goOn('bounding') })
   if (!relaxed) return null
   bound = relaxed.bound
-  const columns = new Map(relaxed.columns.map((column) => [column, column]))
+  const columns = new Map(relaxed.columns.map((column) => [keyOf(column), column]))
   if (take(relaxed.dived) && !counted)
     for (const rows of [Math.round(relaxed.built), ...aside(relaxed.built)]) {
       if (left() === 0 || rows < 0) break
       const some: Counted = { is: () => true, least: rows, most: rows }
       const dive = relax(highs, problem, { ...program, counted: some, goOn: () => goOn('choosing') })
-      for (const column of dive?.columns ?? []) columns.set(column, column)
+      for (const column of dive?.columns ?? []) columns.set(keyOf(column), column)
       if (!take(dive?.dived ?? null)) break
     }
   const search = (among: readonly Column[], part: number) =>
@@ -105,7 +104,7 @@ export function solveSiting(highs: Highs, problem: SitingProblem, options: Solve
     better(highs, problem, program, plan, {
       columns: [...columns.values(), ...(within(relaxed, reach(), 'built', MOST_COLUMNS) ?? [])],
       seconds: left,
-      worth,
+      worth: (of) => reckon(of).value,
       take: (found) => take(found) && goOn('choosing'),
     })
   const proving =
@@ -115,7 +114,7 @@ export function solveSiting(highs: Highs, problem: SitingProblem, options: Solve
     take(found.plan)
     bound = Math.max(bound, Math.min(found.bound, value))
   }
-  return { plan, value, bound: Math.min(bound, value), gap: gapOf(value, bound), shortM: shortIn(plan), relaxed }
+  return { plan, value, bound: Math.min(bound, value), gap: gapOf(value, bound), shortM: short, relaxed }
 }
 
 /** The whole numbers on either side, that nearest last. */

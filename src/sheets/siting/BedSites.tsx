@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks'
 import type { Side } from '../../../geo/supports/sideLine.ts'
+import { SIDES } from '../../../geo/supports/sideLine.ts'
 import type { DeskFault } from '../../desk/door.ts'
 import { Chips } from '../../ui/Chips.tsx'
 import { newId } from '../state/newId.ts'
@@ -8,8 +9,6 @@ import { doEdits } from '../state/steps.ts'
 import { on } from '../state/where.ts'
 import { type RowWish, wishOf } from './needDraft.ts'
 import { bedName, rowLine, sideWords } from './rowLines.ts'
-
-const SIDES = ['left', 'middle', 'right'] as const
 
 /** The three places of a bed where a support could stand: why each was taken or left, what is asked of it, and building it. */
 export function BedSites({ bed }: { readonly bed: string }) {

@@ -1,5 +1,5 @@
 import { signal } from '@preact/signals'
-import type { Answer, DeskFault } from '../../desk/door.ts'
+import type { Answer, DeskFault, Reply } from '../../desk/door.ts'
 import { ask } from './door.ts'
 import { latest } from './latest.ts'
 
@@ -12,25 +12,37 @@ export const yieldCompared = signal<Answer<'yieldComparisons'> | null>(null)
 export const yieldNear = signal<Answer<'yieldNear'> | null>(null)
 export const yieldMoreFault = signal<DeskFault | null>(null)
 
-interface AskedMore {
+/** What is asked of a part; `step` counts the steps that may have changed it. */
+export interface AskedMore {
   readonly part: YieldPart
   readonly season: number
   readonly on: string
+  readonly step: number
 }
 
-/** Reckons what a part tells; of many asked in haste the last is shown. */
-export const askYieldMore = latest(async ({ part, season, on }: AskedMore) => {
+/** What each answer that stands was asked for. */
+const stands = new Map<object, string>()
+
+/** Reckons what a part tells, unless it stands already; of many asked in haste the last is shown. */
+export const askYieldMore = latest(async ({ part, season, on, step }: AskedMore) => {
   const ground = { season, seasons: [], of: null }
-  const told = <T>(reply: { ok: true; value: T } | { ok: false; fault: DeskFault }): T | null => {
-    yieldMoreFault.value = reply.ok ? null : reply.fault
-    return reply.ok ? reply.value : null
+  const tell = async <T>(into: { value: T | null }, of: string, reckon: () => Promise<Reply<T>>) => {
+    yieldMoreFault.value = null
+    if (stands.get(into) === of) return
+    const reply = await reckon()
+    if (!reply.ok) yieldMoreFault.value = reply.fault
+    into.value = reply.ok ? reply.value : null
+    if (reply.ok) stands.set(into, of)
+    else stands.delete(into)
   }
-  if (part === 'seasons') yieldSeasons.value = told(await ask('yieldSeasons', { ...ground, on }))
-  if (part === 'compared') yieldCompared.value = told(await ask('yieldComparisons', ground))
-  if (part === 'near' || part === 'to look at') yieldNear.value = told(await ask('yieldNear', ground))
+  const of = `${season} ${step}`
+  if (part === 'seasons') await tell(yieldSeasons, `${of} ${on}`, () => ask('yieldSeasons', { ...ground, on }))
+  if (part === 'compared') await tell(yieldCompared, of, () => ask('yieldComparisons', ground))
+  if (part === 'near' || part === 'to look at') await tell(yieldNear, of, () => ask('yieldNear', ground))
 })
 
 export function forgetYieldMore(): void {
+  stands.clear()
   yieldSeasons.value = null
   yieldCompared.value = null
   yieldNear.value = null

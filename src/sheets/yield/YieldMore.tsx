@@ -22,8 +22,8 @@ const PARTS: readonly { value: YieldPart; words: string }[] = [
 /** Below the season's figure: zones and beds, season against season, what was set against what, what lies near, what to look at. */
 export function YieldMore({ view }: { readonly view: Yielded }) {
   useSignalEffect(() => {
-    if (yieldPart.value !== 'zones' && yieldStale.value >= 0)
-      void askYieldMore({ part: yieldPart.value, season: season.value, on: on.value })
+    const asked = { part: yieldPart.value, season: season.value, on: on.value, step: yieldStale.value }
+    if (asked.part !== 'zones') void askYieldMore(asked)
   })
   const part = yieldPart.value
   return (
