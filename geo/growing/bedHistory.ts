@@ -1,6 +1,6 @@
 import type { Metres } from '../plane/lonLat.ts'
 import type { Span } from '../plane/within.ts'
-import type { Ground } from './ground.ts'
+import type { Ground, GroundBed } from './ground.ts'
 import { sharedGround } from './shares.ts'
 import { lineLengthM, type Stand, spanAlong, standsOf } from './stand.ts'
 
@@ -42,8 +42,22 @@ export interface BedHistory {
 export function historyOf(ground: Ground, id: string): BedHistory | null {
   const bed = ground.beds.get(id)
   if (!bed) return null
+  return {
+    bed: id,
+    name: bed.name,
+    lengthM: lineLengthM(bed.middle),
+    lanes: lanesOf(ground, bed),
+    stood: standsOf(ground)
+      .filter((stand) => stand.bed === id)
+      .map(stoodOf)
+      .sort((a, b) => (a.setOut < b.setOut ? -1 : 1)),
+  }
+}
+
+/** The rows of a bed, from north to south or from west to east, and its whole width last. */
+export function lanesOf(ground: Ground, bed: GroundBed): Lane[] {
   const lengthM = lineLengthM(bed.middle)
-  const rows = [...ground.rows.values()].filter((row) => row.bed === id)
+  const rows = [...ground.rows.values()].filter((row) => row.bed === bed.id)
   const lanes = inOrderAcross(rows, bed.middle).map((row): Lane => {
     const at = [row.line[0]!, row.line.at(-1)!].map((end) => spanAlong(bed.middle, [end])[0])
     return {
@@ -55,16 +69,7 @@ export function historyOf(ground: Ground, id: string): BedHistory | null {
     }
   })
   const whole: Lane = { row: null, name: 'whole width', lengthM, along: [0, lengthM], back: false }
-  return {
-    bed: id,
-    name: bed.name,
-    lengthM,
-    lanes: [...lanes, whole],
-    stood: standsOf(ground)
-      .filter((stand) => stand.bed === id)
-      .map(stoodOf)
-      .sort((a, b) => (a.setOut < b.setOut ? -1 : 1)),
-  }
+  return [...lanes, whole]
 }
 
 /** Rows of a bed from north to south, or from west to east where the bed runs nearer north–south. */

@@ -11,8 +11,8 @@ import { toPlan } from './toPlan.ts'
 export interface ChoiceOptions extends Omit<SolveOptions, 'counted' | 'tell'> {
   /** How many really different plans are looked for beside the best. */
   readonly others: number
-  /** Called now and then; false ends the search with what there is. */
-  readonly tell?: (progress: Progress) => boolean
+  /** Called now and then with the best plan so far; false ends the search with what there is. */
+  readonly tell?: (progress: Progress, plan: Plan | null) => boolean
 }
 
 /** A plan proved within this of the best is called optimal. */
@@ -21,12 +21,12 @@ const OPTIMAL = 1e-6
 /** Chooses where permanent supports should stand, and tells why, what else would do, or what stands in the way. */
 export function chooseSites(highs: Highs, reading: SitingReading, options: ChoiceOptions): SitingAnswer {
   const { problem, asked, notes } = reading
-  const tell = options.tell
-  const solving: SolveOptions = {
-    gap: options.gap,
-    seconds: options.seconds,
-    clock: options.clock,
-    ...(tell && { tell: (progress) => tell(progress) }),
+  const { others: _, tell, ...quiet } = options
+  const solving: SolveOptions = { ...quiet, ...(tell && { tell }) }
+  // What is solved after the choice itself is told of, but its plans are not the choice.
+  const comparing: SolveOptions = {
+    ...quiet,
+    ...(tell && { tell: () => tell({ doing: 'comparing', best: null, bound: null }, null) }),
   }
   const solved = solveSiting(highs, problem, solving)
   if (!solved || solved.shortM > SHORT_M) {
@@ -37,19 +37,28 @@ export function chooseSites(highs: Highs, reading: SitingReading, options: Choic
       gap: 0,
       metres: [],
       reasons: [],
-      binding: bindingOf(highs, problem, asked.from, solved, solving),
+      binding: bindingOf(highs, problem, asked.from, solved, comparing),
       others: [],
       notes,
     }
   }
   return {
-    ...toPlan(reading, solved.plan),
-    status: solved.gap <= OPTIMAL ? 'optimal' : 'feasible',
-    gap: solved.gap,
+    ...sitingAnswer(reading, solved.plan, solved.gap),
     reasons: reasonsOf(reading, solved),
+    others: options.others === 0 ? [] : othersOf(highs, reading, solved, comparing, options.others),
+  }
+}
+
+/** A choice that meets the need in the farm's words, whether it was ended before its time or not; without reasons, which ask the program. */
+export function sitingAnswer(reading: SitingReading, plan: Plan, gap: number): SitingAnswer {
+  return {
+    ...toPlan(reading, plan),
+    status: gap <= OPTIMAL ? 'optimal' : 'feasible',
+    gap,
+    reasons: [],
     binding: [],
-    others: options.others === 0 ? [] : othersOf(highs, reading, solved, solving, options.others),
-    notes,
+    others: [],
+    notes: reading.notes,
   }
 }
 

@@ -29,7 +29,7 @@ export interface SitingBed {
   readonly rows: number
   /** By family: the first year in which it may stand here again, after what stood here before. */
   readonly freeFrom: readonly number[]
-  /** By family and year: what weights lay on its climbing here then. */
+  /** By family and year: what weights lay on its climbing here then; infinite where it may not. */
   readonly burden: readonly (readonly number[])[]
   readonly sites: readonly Site[]
   /** One of the sites must be built. */
@@ -45,6 +45,11 @@ export interface SitingProblem {
   readonly years: number
   readonly families: readonly Family[]
   readonly beds: readonly SitingBed[]
+  /**
+   * By what stood and what is to follow (their numbers): the years before it may; 0 where it need not wait. Not told where
+   * each waits for itself alone.
+   */
+  readonly waits?: readonly (readonly number[])[]
   /** Money for a metre and season of a support that is pulled in autumn. */
   readonly insteadPerM: number
   /** The same for a permanent one in use. */

@@ -1,8 +1,9 @@
 import type { SitingAnswer } from './answer.ts'
 import type { Plan } from './problem.ts'
 import type { BedSeen, SiteSeen, SitingReading } from './sitingReading.ts'
-import { priceBed, waitsOf } from './solver/price.ts'
+import { priceBed } from './solver/price.ts'
 import type { Solved } from './solver/solve.ts'
+import { waitingOf } from './solver/waiting.ts'
 
 /**
  * Why each place for a support was taken or left. What doing without it or taking it would cost is told by the program
@@ -14,7 +15,7 @@ export function reasonsOf(
   { plan, relaxed }: Pick<Solved, 'plan' | 'relaxed'>,
 ): SitingAnswer['reasons'] {
   const { problem, beds } = reading
-  const waits = waitsOf(problem)
+  const waiting = waitingOf(problem)
   return beds.flatMap((bed, n) => {
     const own = problem.beds[n]!
     const taken = takenSide(reading, plan, n)
@@ -35,7 +36,7 @@ export function reasonsOf(
         ...problem,
         beds: problem.beds.map((one, m) => (m === n ? { ...one, sites: [own.sites[at]!] } : one)),
       }
-      const more = priceBed(alone, n, waits, relaxed.prices, () => false).leastBuilt
+      const more = priceBed(alone, n, waiting[n]!, relaxed.prices, () => false).leastBuilt
       return words(
         more < Number.POSITIVE_INFINITY
           ? more > 0.005

@@ -18,6 +18,12 @@ const kind = z.enum(['farm', ...KINDS.map((k) => k.name)])
 const maxSidePx = z.int().min(16).max(16384)
 const season = z.int().min(1).max(9999)
 
+const rotationBeds = z.object({
+  season,
+  groups: z.array(z.object({ name: z.string(), from_beds: z.array(id) })),
+  beds: z.array(z.object({ bed: id, years: z.record(z.string(), z.string()) })),
+})
+
 const file = z.object({ name: z.string().min(1), bytes })
 const files = z.array(file).min(1)
 const plans = z.array(
@@ -108,6 +114,8 @@ const ASKS = {
   warnings: z.object({ on: day, beds: z.array(id).nullable(), edits: z.array(edit) }),
   bedHistory: z.object({ bed: id }),
   copySeason: z.object({ season, to: z.enum(['same place', 'next side', 'next bed']), by: z.int().min(1).max(999) }),
+  readRotation: z.object({ rotation: z.record(z.string(), z.unknown()), on: day }),
+  layRotation: z.object({ rotation: rotationBeds, seasons: z.array(season).min(1) }),
   seasonBook: z.object({ season }),
   keepNotePicture: z.object({ bytes }),
   seeNotePicture: z.object({ file: z.string().min(1) }),

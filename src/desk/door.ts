@@ -25,6 +25,9 @@ import type { PickHabits } from '../../geo/picking/pickHabits.ts'
 import type { PickInFull } from '../../geo/picking/readPick.ts'
 import type { SeasonPicking } from '../../geo/picking/seasonPicking.ts'
 import type { LonLat } from '../../geo/plane/lonLat.ts'
+import type { Laid, RotationBeds } from '../../geo/rotation/layRotation.ts'
+import type { RotationFault } from '../../geo/rotation/rotationFile.ts'
+import type { RotationReading } from '../../geo/rotation/rotationReading.ts'
 import type { PlanFault } from '../../geo/siting/planFile.ts'
 import type { SitingReading } from '../../geo/siting/sitingReading.ts'
 import type { Edit } from '../../geo/store/edit.ts'
@@ -66,6 +69,8 @@ export type { PickHabits } from '../../geo/picking/pickHabits.ts'
 export type { Rhythm } from '../../geo/picking/pickRhythm.ts'
 export type { PickInFull } from '../../geo/picking/readPick.ts'
 export type { SeasonPicking } from '../../geo/picking/seasonPicking.ts'
+export type { Laid } from '../../geo/rotation/layRotation.ts'
+export type { RotationReading } from '../../geo/rotation/rotationReading.ts'
 export type { PlanFault } from '../../geo/siting/planFile.ts'
 export type { SitingReading } from '../../geo/siting/sitingReading.ts'
 export type { Edit } from '../../geo/store/edit.ts'
@@ -348,6 +353,13 @@ export interface Requests {
   bedHistory: [ask: { bed: string }, reply: BedHistory]
   /** A season's plantings as they would be in the next; nothing is kept. */
   copySeason: [ask: { season: number } & MoveOn, reply: readonly Copied[]]
+  /** All that a rotation is reckoned from, as the farm stands on a day; `rotation` is a rotation file's value. */
+  readRotation: [
+    ask: { rotation: Readonly<Record<string, unknown>>; on: string },
+    reply: { readonly reading: RotationReading } | { readonly faults: readonly RotationFault[] },
+  ]
+  /** Plantings as they would be in some seasons of a rotation; nothing is kept. */
+  layRotation: [ask: { rotation: RotationBeds; seasons: readonly number[] }, reply: readonly Laid[]]
   /** The season by bed, from its first day to its last. */
   seasonBook: [
     ask: { season: number },

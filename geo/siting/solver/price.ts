@@ -1,5 +1,6 @@
-import type { SitingBed, SitingProblem } from '../problem.ts'
+import type { SitingProblem } from '../problem.ts'
 import { type Column, columnOf } from './column.ts'
+import type { Waiting } from './waiting.ts'
 
 /** What the program's limits are worth at the moment: money for a unit more. */
 export interface Prices {
@@ -25,25 +26,6 @@ export interface Pricing {
   within(limit: number, which: 'all' | 'built', most: number): Column[] | null
 }
 
-/** Years that each family must still wait, as one number: the state that a bed is in. */
-export interface Waits {
-  readonly count: number
-  readonly step: readonly number[]
-  readonly radix: readonly number[]
-  /** The state a year on, when nothing is planted. */
-  readonly rest: Int32Array
-}
-
-export function waitsOf({ families }: SitingProblem): Waits {
-  const radix = families.map(({ returnYears }) => Math.max(1, returnYears))
-  const step = radix.map((_, n) => radix.slice(0, n).reduce((product, one) => product * one, 1))
-  const count = radix.reduce((product, one) => product * one, 1)
-  const rest = Int32Array.from({ length: count }, (_, state) =>
-    radix.reduce((sum, one, n) => sum + Math.max(0, (Math.floor(state / step[n]!) % one) - 1) * step[n]!, 0),
-  )
-  return { count, step, radix, rest }
-}
-
 /**
  * Prices every plan of a bed at once: the least reduced cost from each year and state on, backwards through the years
  * (dynamic programming over what waits), once after building and once before it.
@@ -51,13 +33,13 @@ export function waitsOf({ families }: SitingProblem): Waits {
 export function priceBed(
   problem: SitingProblem,
   at: number,
-  waits: Waits,
+  waiting: Waiting,
   prices: Prices,
   isCounted: IsCounted,
 ): Pricing {
   const { years, families } = problem
   const bed = problem.beds[at]!
-  const { count } = waits
+  const { counts, rest, after } = waiting
   const besides = bed.rows - 1
   const worthOf = (permanent: number, rows: number) =>
     families.map((_, f) =>
@@ -69,9 +51,9 @@ export function priceBed(
   const along = worthOf(1, besides)
   const pulled = worthOf(0, bed.rows)
   // Value of the years from t on in a state: built, not yet built (and to be built), never built.
-  const built = new Float64Array((years + 1) * count)
-  const never = new Float64Array((years + 1) * count)
-  const yet = new Float64Array((years + 1) * count).fill(Number.POSITIVE_INFINITY)
+  const values = (last: number) =>
+    counts.map((count, t) => (t === years ? new Float64Array(count).fill(last) : new Float64Array(count)))
+  const [built, never, yet] = [values(0), values(0), values(Number.POSITIVE_INFINITY)]
   const building = Array.from({ length: years }, (_, t) =>
     bed.sites.map((site, s) =>
       t < site.earliest
@@ -80,29 +62,31 @@ export function priceBed(
     ),
   )
   const least = building.map((costs) => Math.min(Number.POSITIVE_INFINITY, ...costs))
-  const onward = (into: Float64Array, t: number, state: number, worth: readonly (readonly number[])[]) => {
-    const rest = waits.rest[state]!
-    let value = into[(t + 1) * count + rest]!
+  const onward = (into: readonly Float64Array[], t: number, state: number, worth: readonly (readonly number[])[]) => {
+    let value = into[t + 1]![rest[t]![state]!]!
     for (let f = 0; f < families.length; f++) {
-      if (Math.floor(state / waits.step[f]!) % waits.radix[f]! !== 0) continue
-      const one = worth[f]![t]! + into[(t + 1) * count + rest + (waits.radix[f]! - 1) * waits.step[f]!]!
+      const then = after[t]![state * families.length + f]!
+      if (then < 0) continue
+      const one = worth[f]![t]! + into[t + 1]![then]!
       if (one < value) value = one
     }
     return value
   }
+  const builds = least.some((cost) => cost < Number.POSITIVE_INFINITY)
   for (let t = years - 1; t >= 0; t--)
-    for (let state = 0; state < count; state++) {
-      built[t * count + state] = onward(built, t, state, along)
-      never[t * count + state] = onward(never, t, state, pulled)
-      yet[t * count + state] = Math.min(onward(yet, t, state, pulled), least[t]! + built[t * count + state]!)
+    for (let state = 0; state < counts[t]!; state++) {
+      never[t]![state] = onward(never, t, state, pulled)
+      if (builds) built[t]![state] = onward(built, t, state, along)
+      yet[t]![state] = builds
+        ? Math.min(onward(yet, t, state, pulled), least[t]! + built[t]![state]!)
+        : Number.POSITIVE_INFINITY
     }
-  const start = startOf(bed, waits)
   const own = -prices.bed[at]!
-  const leastBuilt = yet[start]! + own
-  const all = bed.fixed ? leastBuilt : Math.min(leastBuilt, never[start]! + own)
+  const leastBuilt = yet[0]![0]! + own
+  const all = bed.fixed ? leastBuilt : Math.min(leastBuilt, never[0]![0]! + own)
 
   type Phase = 'built' | 'never' | 'yet'
-  const valueIn: Readonly<Record<Phase, Float64Array>> = { built, never, yet }
+  const valueIn: Readonly<Record<Phase, readonly Float64Array[]>> = { built, never, yet }
   const climbs: (number | null)[] = []
   /** Every plan whose reduced cost is at most the limit, from a year and state on. */
   function* onFrom(
@@ -114,7 +98,7 @@ export function priceBed(
     site: number | null,
     since: number,
   ): Generator<Column> {
-    if (!(sum + valueIn[phase][t * count + state]! <= limit)) return
+    if (!(sum + valueIn[phase][t]![state]! <= limit)) return
     if (t === years) {
       yield columnOf(problem, { bed: at, site, built: since, climbs: [...climbs] })
       return
@@ -122,22 +106,21 @@ export function priceBed(
     if (phase === 'yet')
       for (let s = 0; s < bed.sites.length; s++) yield* onFrom(t, state, sum + building[t]![s]!, limit, 'built', s, t)
     const worth = phase === 'built' ? along : pulled
-    const rest = waits.rest[state]!
     climbs.push(null)
-    yield* onFrom(t + 1, rest, sum, limit, phase, site, since)
+    yield* onFrom(t + 1, rest[t]![state]!, sum, limit, phase, site, since)
     climbs.pop()
     for (let f = 0; f < families.length; f++) {
-      if (Math.floor(state / waits.step[f]!) % waits.radix[f]! !== 0) continue
+      const then = after[t]![state * families.length + f]!
+      if (then < 0 || worth[f]![t] === Number.POSITIVE_INFINITY) continue
       climbs.push(f)
-      const then = rest + (waits.radix[f]! - 1) * waits.step[f]!
       yield* onFrom(t + 1, then, sum + worth[f]![t]!, limit, phase, site, since)
       climbs.pop()
     }
   }
   function* plans(limit: number, builtOnly: boolean): Generator<Column> {
     climbs.length = 0
-    if (!builtOnly && !bed.fixed) yield* onFrom(0, start, own, limit, 'never', null, years)
-    yield* onFrom(0, start, own, limit, 'yet', null, years)
+    if (!builtOnly && !bed.fixed) yield* onFrom(0, 0, own, limit, 'never', null, years)
+    yield* onFrom(0, 0, own, limit, 'yet', null, years)
   }
   return {
     least: all,
@@ -158,6 +141,3 @@ export function priceBed(
     },
   }
 }
-
-const startOf = (bed: SitingBed, { step, radix }: Waits): number =>
-  bed.freeFrom.reduce((sum, years, n) => sum + Math.min(radix[n]! - 1, Math.max(0, years)) * step[n]!, 0)

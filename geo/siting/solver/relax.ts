@@ -1,8 +1,9 @@
 import type { Highs } from 'highs'
 import type { Plan, SitingProblem } from '../problem.ts'
 import { type Column, columnOf, keyOf } from './column.ts'
-import { type Prices, type Pricing, priceBed, waitsOf } from './price.ts'
+import { type Prices, type Pricing, priceBed } from './price.ts'
 import { addColumns, bareModel, type ProgramOptions, pricesFrom } from './program.ts'
+import { waitingOf } from './waiting.ts'
 
 /** The program solved with plans in parts: no whole plan costs less than `bound`. */
 export interface Relaxed {
@@ -40,7 +41,7 @@ export function relax(
 ): Relaxed | null {
   const { counted, roundings, goOn } = options
   const isCounted = counted?.is ?? (() => false)
-  const waits = waitsOf(problem)
+  const waiting = waitingOf(problem)
   const first = 3 * problem.families.length * problem.years
   const columns: Column[] = []
   const known = new Set<string>()
@@ -62,7 +63,9 @@ export function relax(
       const value = model.getObjectiveValue()
       const { rowDual, colValue } = model.getSolution()
       const prices = pricesFrom(problem, roundings, rowDual)
-      const pricing = problem.beds.map((_, n) => (taken.has(n) ? null : priceBed(problem, n, waits, prices, isCounted)))
+      const pricing = problem.beds.map((_, n) =>
+        taken.has(n) ? null : priceBed(problem, n, waiting[n]!, prices, isCounted),
+      )
       bound = Math.max(bound, value + pricing.reduce((sum, bed) => sum + Math.min(0, bed?.least ?? 0), 0))
       const done = value - bound <= close * Math.max(1, Math.abs(value)) || round >= MOST_ROUNDS || !goOn()
       const fresh = done ? [] : pricing.flatMap((bed) => (bed ? worthwhile(bed) : []))

@@ -7,9 +7,9 @@ import { type Column, keyOf } from './column.ts'
 import { type Counted, type ProgramOptions, roundingsOf } from './program.ts'
 import { type Relaxed, relax } from './relax.ts'
 
-/** How far the choice has come. Values are money, weights counted in; null while there is none. */
+/** How far the choice has come; `comparing` is after it, when other plans are looked for. Values are money, weights counted in; null while there is none. */
 export interface Progress {
-  readonly doing: 'bounding' | 'choosing' | 'proving'
+  readonly doing: 'bounding' | 'choosing' | 'proving' | 'comparing'
   readonly best: number | null
   readonly bound: number | null
 }
@@ -20,6 +20,8 @@ export interface SolveOptions {
   readonly seconds: number
   /** How many sites of a set are to be built. */
   readonly counted?: Counted | null
+  /** What a metre that is short weighs; where it is not told, more than anything that could be done against it. */
+  readonly shortPerM?: number
   /** Now in ms, by a clock that does not go back. */
   readonly clock: () => number
   /** Called now and then; false ends the search with the best plan so far. */
@@ -54,7 +56,7 @@ export const SHORT_M = 1e-6
 export function solveSiting(highs: Highs, problem: SitingProblem, options: SolveOptions): Solved | null {
   const { gap: wanted, seconds, clock, tell = () => true, counted = null } = options
   const until = clock() + seconds * 1000
-  const program: ProgramOptions = { counted, shortPerM: shortPrice(problem), roundings: roundingsOf(problem) }
+  const program: ProgramOptions = { counted, shortPerM: options.shortPerM ?? shortPrice(problem), roundings: roundingsOf(problem) }
   let [plan, value, bound, going]: [Plan | null, number, number, boolean] = [
     null,
     Number.POSITIVE_INFINITY,
@@ -131,7 +133,7 @@ function gapOf(value: number, bound: number): number {
 function shortPrice({ beds, years, insteadPerM, usePerM }: SitingProblem): number {
   const dearest = beds.flatMap(({ sites, lengthM, burden }) => [
     ...sites.flatMap(({ cost, weighed }) => cost.map((c, t) => (Math.abs(c) + Math.abs(weighed[t]!)) / lengthM)),
-    ...burden.flat().map((one) => Math.abs(one) / lengthM),
+    ...burden.flat().map((one) => (one < Number.POSITIVE_INFINITY ? Math.abs(one) / lengthM : 0)),
   ])
   return 10 * (1 + years * (insteadPerM + usePerM) + dearest.reduce((a, b) => Math.max(a, b), 0))
 }

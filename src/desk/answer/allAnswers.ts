@@ -2,7 +2,7 @@ import type { Answers } from './answers.ts'
 import { bringIn, lookIntoFile, seeBringing } from './bringIn.ts'
 import { edit, redo, remove, undo } from './edits.ts'
 import { bringArchive, forgetFarm, listFarms, makeDemo, makeFarm, openFarmById } from './farms.ts'
-import { bedHistory, copySeason, warnings } from './growing.ts'
+import { bedHistory, copySeason, layRotation, readRotation, warnings } from './growing.ts'
 import { freeRemovedPhotos, photoRoom, recordPhoto } from './keptPhotos.ts'
 import {
   clearance,
@@ -68,6 +68,8 @@ export const allAnswers: Answers = {
   warnings,
   bedHistory,
   copySeason,
+  readRotation,
+  layRotation,
   seasonBook,
   keepNotePicture,
   seeNotePicture,

@@ -163,7 +163,7 @@ export function NeedForm() {
       {choosing.value ? (
         <>
           <Progress doing={DOING[choosing.value.doing]} />
-          <p role="status">{gapWords(choosing.value)}</p>
+          {choosing.value.doing !== 'comparing' && <p role="status">{gapWords(choosing.value)}</p>}
           <button type="button" onClick={stopChoosing}>
             Stop
           </button>
@@ -181,6 +181,7 @@ const DOING = {
   bounding: 'Reckoning what no plan can come below',
   choosing: 'Looking for better rows',
   proving: 'Proving how good it is',
+  comparing: 'Looking at other plans beside it',
 } as const
 
 const sentence = (words: string) => `${words.charAt(0).toUpperCase()}${words.slice(1)}.`

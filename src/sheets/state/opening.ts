@@ -19,6 +19,7 @@ import {
 import { forgetPhotos } from './photos.ts'
 import { forgetPicking } from './picking.ts'
 import { stopPlacing } from './placing.ts'
+import { forgetRotation } from './rotation.ts'
 import { forgetShown, showDayOfFarm } from './shown.ts'
 import { forgetSiting } from './siting.ts'
 import { forgetSitingPlan } from './sitingPlan.ts'
@@ -104,6 +105,7 @@ async function enter(opened: OpenFarm): Promise<void> {
   forgetSupports()
   forgetSiting()
   forgetSitingPlan()
+  forgetRotation()
   forgetPhotos()
   forgetWarnings()
   stopPlacing()

@@ -119,15 +119,14 @@ export async function chooseRows(): Promise<void> {
       needFaults.value = Object.fromEntries(reply.value.faults.map(({ field, reason }) => [field, `${reason}.`]))
       return
     }
-    const chosen = await chooseInWorker(
-      { reading: reply.value.reading, gap: GAP, seconds: SECONDS, others: OTHERS },
-      {
-        signal: control.signal,
-        progress: (progress) => {
-          choosing.value = progress
-        },
+    const chosen = await chooseInWorker(reply.value.reading, OTHERS, {
+      gap: GAP,
+      seconds: SECONDS,
+      signal: control.signal,
+      progress: (progress) => {
+        choosing.value = progress
       },
-    )
+    })
     if ('answer' in chosen) {
       answer.value = chosen.answer
       lookedAt.value = 0

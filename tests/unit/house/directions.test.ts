@@ -50,6 +50,7 @@ const MAY: Readonly<Record<string, readonly string[] | null>> = {
     'geo/stock',
     'geo/yield',
   ],
+  'geo/rotation': ['geo/model', 'geo/plane', 'geo/store', 'geo/catalogue', 'geo/growing', 'geo/siting', 'geo/yield'],
   'geo/exchange': ['geo/model', 'geo/plane', 'geo/store', 'geo/stock'],
   'geo/notebook': ['geo/model', 'geo/exchange', 'geo/stock'],
   'geo/layers': ['geo/model', 'geo/plane', 'geo/store', 'geo/measure'],

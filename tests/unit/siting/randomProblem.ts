@@ -19,9 +19,12 @@ export function randomProblem(seed: number, { beds, years, families, sites }: Si
     needM: between(2, (beds * 9) / families),
     returnYears: whole(1, 3),
   }))
+  // In some, the second waits for the first too.
+  const waits = groups.map(({ returnYears }, f) => groups.map((_, g) => (g === f ? returnYears : f === 0 ? 2 : 0)))
   return {
     years,
     families: groups,
+    ...(seed % 4 === 0 && { waits }),
     insteadPerM: between(1, 5),
     usePerM: between(0.2, 2),
     budget: random() < 0.3 ? between(20, 120) : null,
@@ -31,7 +34,12 @@ export function randomProblem(seed: number, { beds, years, families, sites }: Si
       rows: random() < 0.3 ? 2 : 1,
       fixed: random() < 0.15,
       freeFrom: groups.map(({ returnYears }) => (random() < 0.3 ? whole(0, returnYears - 1) : 0)),
-      burden: groups.map(() => by(years, () => (random() < 0.2 ? between(0, 20) : 0))),
+      burden: groups.map((_, f) =>
+        by(years, (t) => {
+          const weighed = random() < 0.2 ? between(0, 20) : 0
+          return seed % 5 === 0 && n === 0 && f === t ? Number.POSITIVE_INFINITY : weighed
+        }),
+      ),
       sites: by(sites, (s) => {
         const first = between(5, 60)
         return {

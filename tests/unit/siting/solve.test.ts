@@ -14,7 +14,7 @@ const solve = (problem: SitingProblem, gap = 0, seconds = 20): Solved | null =>
   solveSiting(highs, problem, { gap, seconds, clock: () => performance.now() })
 
 /** What a plan does that it must not, by the rules alone. */
-function wrongs({ beds, families, years, budget }: SitingProblem, plan: Plan): string[] {
+function wrongs({ beds, families, years, budget, waits }: SitingProblem, plan: Plan): string[] {
   const said: string[] = []
   for (const { bed: n, site, built, climbs } of plan) {
     const bed = beds[n]!
@@ -23,8 +23,12 @@ function wrongs({ beds, families, years, budget }: SitingProblem, plan: Plan): s
     climbs.forEach((family, t) => {
       if (family === null) return
       if (t < bed.freeFrom[family]!) said.push(`${bed.id}: family ${family} back too soon after what stood there`)
-      for (let back = 1; back < families[family]!.returnYears && back <= t; back++)
-        if (climbs[t - back] === family) said.push(`${bed.id}: family ${family} back after ${back} years`)
+      climbs.slice(0, t).forEach((before, s) => {
+        if (before === null) return
+        const wait = waits ? waits[before]![family]! : before === family ? families[family]!.returnYears : 0
+        if (t - s < wait) said.push(`${bed.id}: family ${family} after ${before} in ${t - s} years`)
+      })
+      if (bed.burden[family]![t] === Number.POSITIVE_INFINITY) said.push(`${bed.id}: family ${family} where it may not`)
     })
   }
   if (new Set(plan.map(({ bed }) => bed)).size !== plan.length) said.push('two plans for one bed')

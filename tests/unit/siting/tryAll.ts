@@ -23,8 +23,10 @@ export function tryAll(problem: SitingProblem): number | null {
       for (let f = -1; f < families.length; f++) {
         const t = sequence.length
         if (f >= 0) {
-          const last = sequence.lastIndexOf(f)
-          if (t < bed.freeFrom[f]! || (last >= 0 && t - last < families[f]!.returnYears)) continue
+          const { waits: told } = problem
+          const waits = (g: number) => (told ? told[g]![f]! : g === f ? families[f]!.returnYears : 0)
+          if (t < bed.freeFrom[f]! || sequence.some((g, s) => g >= 0 && t - s < waits(g))) continue
+          if (bed.burden[f]![t] === Number.POSITIVE_INFINITY) continue
         }
         grow([...sequence, f])
       }
