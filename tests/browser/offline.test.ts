@@ -16,7 +16,7 @@ let browser: TestBrowser
 let page: Page
 
 async function openAgain(at = ''): Promise<void> {
-  browser = await startBrowser(site.url, profile)
+  browser = await startBrowser(site.url, profile, { offline: true })
   await browser.context.grantPermissions(['geolocation'])
   await browser.context.setGeolocation(STANDS)
   page = await openPage(browser, at)

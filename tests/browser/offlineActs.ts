@@ -71,7 +71,7 @@ export interface Survival {
 export async function pickAndKill(kills: number, entries: number, random: () => number): Promise<Survival> {
   const site = await servePage()
   const profile = await newProfile()
-  let browser = await startBrowser(site.url, profile)
+  let browser = await startBrowser(site.url, profile, { offline: true })
   try {
     let page = await openPage(browser)
     await openDemo(page)
@@ -92,12 +92,12 @@ export async function pickAndKill(kills: number, entries: number, random: () => 
         next = 1 + Number(await page.evaluate('globalThis.begun'))
       }
       await browser.kill()
-      browser = await startBrowser(site.url, profile)
+      browser = await startBrowser(site.url, profile, { offline: true })
       if (whileOpening) {
         void browser.open(at).catch(() => undefined)
         await new Promise((go) => setTimeout(go, random() * 4000))
         await browser.kill()
-        browser = await startBrowser(site.url, profile)
+        browser = await startBrowser(site.url, profile, { offline: true })
       }
       page = await openPage(browser, at)
       await farmShown(page)
