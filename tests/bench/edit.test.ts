@@ -83,7 +83,7 @@ describe(`one edit of a farm of ${BIG.beds} beds`, () => {
     beforeAll(async () => {
       site = await servePage()
       profile = await newProfile()
-      browser = await startBrowser(site.url, profile)
+      browser = await startBrowser(site.url, profile, { sharp: true })
       page = await openPage(browser)
       page.setDefaultTimeout(300_000)
       const buffer = Buffer.from(archive())

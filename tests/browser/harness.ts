@@ -60,16 +60,26 @@ export function findChromium(): string {
   throw new Error('The browser tests need Chromium: install it, or name it in the environment variable CHROMIUM.')
 }
 
+/** Has a page draw its map with half as many pixels each way; places in it stay as they are. */
+export const quarterOfPixels = () => {
+  Object.defineProperty(globalThis, 'devicePixelRatio', { get: () => 0.5 })
+}
+
 /** A folder for a browser's profile; the caller removes it. */
 export function newProfile(): Promise<string> {
   return mkdtemp(join(tmpdir(), 'selion-profile-'))
 }
 
 /**
- * Starts a browser on a profile, for the site at `url`. Pages find no service worker there unless it is asked for:
- * putting the whole build on the device takes as much work as many a test.
+ * Starts a browser on a profile, for the site at `url`. Two things take more work than the tests themselves, and are
+ * there where they are asked for: `offline`, a service worker, which puts the whole build on the device; and `sharp`, a
+ * map of as many pixels as a screen's, else a quarter of them, all filled by the processor.
  */
-export async function startBrowser(url: string, profile: string, { offline = false } = {}): Promise<TestBrowser> {
+export async function startBrowser(
+  url: string,
+  profile: string,
+  { offline = false, sharp = false } = {},
+): Promise<TestBrowser> {
   const child = spawn(findChromium(), [...FLAGS, `--user-data-dir=${profile}`, 'about:blank'], {
     detached: true,
     stdio: ['ignore', 'ignore', 'pipe'],
@@ -80,6 +90,7 @@ export async function startBrowser(url: string, profile: string, { offline = fal
     await context.addInitScript(() => {
       delete (Navigator.prototype as { serviceWorker?: unknown }).serviceWorker
     })
+  if (!sharp) await context.addInitScript(quarterOfPixels)
   const complaints: string[] = []
   context.on('console', (message: ConsoleMessage) => {
     if (['warning', 'error'].includes(message.type())) complaints.push(`${message.type()}: ${message.text()}`)

@@ -1,19 +1,21 @@
 import type { Page } from 'playwright-core'
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest'
 import { addField, answer, ask, fieldIds, makeFarm } from './deskPage.ts'
-import { newProfile, removeProfile, type Site, serveDesk, startBrowser, type TestBrowser } from './harness.ts'
+import { removeProfile, type Site, serveDesk, startBrowser, type TestBrowser } from './harness.ts'
+import { type KeptFarm, keepFarm, openKept } from './keptFarm.ts'
 
 let site: Site
+/** A farm with a field, by storage. */
+const kept = new Map<string, Promise<KeptFarm>>()
 let profile: string
 let browser: TestBrowser
 
 beforeAll(async () => {
   site = await serveDesk()
 })
-afterAll(() => site?.close())
-beforeEach(async () => {
-  profile = await newProfile()
-  browser = await startBrowser(site.url, profile)
+afterAll(async () => {
+  await site?.close()
+  for (const farm of kept.values()) await (await farm).remove()
 })
 afterEach(async () => {
   try {
@@ -23,17 +25,21 @@ afterEach(async () => {
   }
 })
 
+/** A page on which the farm is open, in a browser of its own. */
+async function start(storage = ''): Promise<{ readonly page: Page; readonly id: string }> {
+  const farm = kept.get(storage) ?? keepFarm(site, storage)
+  kept.set(storage, farm)
+  const { id } = await farm
+  ;({ browser, profile } = await (await farm).start())
+  const { page, notices } = await openKept(browser, storage)
+  expect(notices).toEqual([])
+  return { page, id }
+}
+
 /** The browser again, on the same profile, after it was killed. */
 async function killAndReopen(): Promise<void> {
   await browser.kill()
   browser = await startBrowser(site.url, profile)
-}
-
-async function openKept(storage: string): Promise<{ page: Page; notices: readonly string[]; id: string }> {
-  const page = await browser.open(`?storage=${storage}`)
-  const [farm] = await answer(page, 'listFarms', {})
-  const { notices } = await answer(page, 'openFarm', { id: farm!.id, takeOver: false })
-  return { page, notices, id: farm!.id }
 }
 
 describe.each([
@@ -42,15 +48,15 @@ describe.each([
   { storage: 'idb-engine', trials: 1 },
 ])('the browser is killed, storage $storage', ({ storage, trials }) => {
   it('right behind an edit, time and again, and each edit is there', async () => {
-    let page = await browser.open(`?storage=${storage}`)
-    const { entry } = await makeFarm(page)
-    expect(entry.storage).toBe(storage === '' ? 'opfs' : 'idb')
+    let { page } = await start(storage)
+    const [entry] = await answer(page, 'listFarms', {})
+    expect(entry!.storage).toBe(storage === '' ? 'opfs' : 'idb')
     const expected = ['field']
     for (let trial = 1; trial <= trials; trial++) {
       await addField(page, `trial ${trial}`)
       expected.push(`trial ${trial}`)
       await killAndReopen()
-      const opened = await openKept(storage)
+      const opened = await openKept(browser, storage)
       expect(opened.notices).toEqual([])
       page = opened.page
       expect(await fieldIds(page)).toEqual(expected)
@@ -61,8 +67,7 @@ describe.each([
   })
 
   it('while edits come one behind another, and all that were confirmed are there', async () => {
-    let page = await browser.open(`?storage=${storage}`)
-    await makeFarm(page)
+    let { page } = await start(storage)
     const confirmed: string[] = []
     await page.exposeFunction('confirmed', (id: string) => void confirmed.push(id))
     const ended = page
@@ -79,7 +84,7 @@ describe.each([
     while (confirmed.length < 25) await new Promise((go) => setTimeout(go, 10))
     await killAndReopen()
     await ended
-    page = (await openKept(storage)).page
+    page = (await openKept(browser, storage)).page
     const there = (await answer(page, 'listRecords', { kind: 'crops' })).map((crop) => crop.id)
     expect(there.slice(0, confirmed.length)).toEqual(confirmed)
     expect(there.length - confirmed.length).toBeLessThanOrEqual(2)
@@ -90,32 +95,30 @@ const CAPE = [18.4, -33.9] as const
 
 describe('two tabs', () => {
   it('do not write to one farm: the second is told, and may take over', async () => {
-    const first = await browser.open('')
-    const { entry } = await makeFarm(first)
+    const { page: first, id } = await start()
     const second = await browser.open('')
-    const refused = await ask(second, 'openFarm', { id: entry.id, takeOver: false })
+    const refused = await ask(second, 'openFarm', { id, takeOver: false })
     expect(refused).toMatchObject({ ok: false, fault: { kind: 'locked' } })
     await addField(first, 'by the first')
-    await answer(second, 'openFarm', { id: entry.id, takeOver: true })
+    await answer(second, 'openFarm', { id, takeOver: true })
     expect(await fieldIds(second)).toEqual(['field', 'by the first'])
     expect(await first.evaluate(() => heard.at(-1))).toMatchObject({ event: 'lost' })
     expect(await ask(first, 'undo', { on: '2025-07-01' })).toMatchObject({ ok: false, fault: { kind: 'not found' } })
-    expect(await ask(first, 'openFarm', { id: entry.id, takeOver: false })).toMatchObject({ fault: { kind: 'locked' } })
+    expect(await ask(first, 'openFarm', { id, takeOver: false })).toMatchObject({ fault: { kind: 'locked' } })
     await addField(second, 'by the second')
     await second.close()
-    await answer(first, 'openFarm', { id: entry.id, takeOver: false })
+    await answer(first, 'openFarm', { id, takeOver: false })
     expect(await fieldIds(first)).toEqual(['field', 'by the first', 'by the second'])
   })
 
   it('the second takes over from one that does not answer', async () => {
-    const first = await browser.open('')
-    const { entry } = await makeFarm(first)
+    const { page: first, id } = await start()
     const hung = first.workers()[0]!.evaluate(() => {
       const until = Date.now() + 7000
       while (Date.now() < until);
     })
     const second = await browser.open('')
-    await answer(second, 'openFarm', { id: entry.id, takeOver: true })
+    await answer(second, 'openFarm', { id, takeOver: true })
     await addField(second, 'by the second')
     await hung.catch(() => undefined)
     await first.waitForFunction(() => heard.at(-1)?.event === 'lost')
@@ -124,8 +127,7 @@ describe('two tabs', () => {
   })
 
   it('may work on two farms at once', async () => {
-    const first = await browser.open('')
-    await makeFarm(first, 'North')
+    const { page: first } = await start()
     const second = await browser.open('')
     await makeFarm(second, 'South', CAPE)
     await addField(first, 'northern')
@@ -136,8 +138,7 @@ describe('two tabs', () => {
 
 describe('several farms on one device', () => {
   it('each keep their own, and one can be forgotten', async () => {
-    const page = await browser.open('')
-    const north = await makeFarm(page, 'North')
+    const { page, id: north } = await start()
     const south = await makeFarm(page, 'South', CAPE)
     await addField(page, 'southern', CAPE)
     const area = async () => {
@@ -145,7 +146,7 @@ describe('several farms on one device', () => {
       return fields.map((field) => field.area_m2)
     }
     const southern = await area()
-    await answer(page, 'openFarm', { id: north.entry.id, takeOver: false })
+    await answer(page, 'openFarm', { id: north, takeOver: false })
     expect(await fieldIds(page)).toEqual(['field'])
     const [northern] = await area()
     await answer(page, 'openFarm', { id: south.entry.id, takeOver: false })
@@ -153,9 +154,9 @@ describe('several farms on one device', () => {
     // A degree of longitude is shorter at 52° N than at 34° S, by the ratio of the cosines (within the flattening).
     const ratio = Math.cos((52.1 * Math.PI) / 180) / Math.cos((33.9 * Math.PI) / 180)
     expect(northern! / southern[0]!).toBeCloseTo(ratio, 2)
-    expect((await answer(page, 'listFarms', {})).map((farm) => farm.name)).toEqual(['South', 'North'])
+    expect((await answer(page, 'listFarms', {})).map((farm) => farm.name)).toEqual(['South', 'Kept farm'])
     await answer(page, 'forgetFarm', { id: south.entry.id })
-    expect((await answer(page, 'listFarms', {})).map((farm) => farm.name)).toEqual(['North'])
+    expect((await answer(page, 'listFarms', {})).map((farm) => farm.name)).toEqual(['Kept farm'])
     expect(await ask(page, 'openFarm', { id: south.entry.id, takeOver: false })).toMatchObject({
       fault: { kind: 'not found' },
     })
@@ -164,8 +165,7 @@ describe('several farms on one device', () => {
 
 describe('the worker', () => {
   it('hangs while a farm is opened, and the farm is made anew in another', async () => {
-    const page = await browser.open('')
-    const { entry } = await makeFarm(page)
+    const { page, id } = await start()
     await page.clock.install()
     await page.reload()
     await answer(page, 'listFarms', {})
@@ -175,7 +175,7 @@ describe('the worker', () => {
         for (;;);
       })
       .catch(() => undefined)
-    const opening = answer(page, 'openFarm', { id: entry.id, takeOver: false })
+    const opening = answer(page, 'openFarm', { id, takeOver: false })
     await page.waitForTimeout(500)
     await page.clock.fastForward(61_000)
     const { notices } = await opening
@@ -184,23 +184,21 @@ describe('the worker', () => {
   })
 
   it('dies, and the next request finds another', async () => {
-    const page = await browser.open('')
-    const { entry } = await makeFarm(page)
+    const { page, id } = await start()
     await page
       .workers()[0]!
       .evaluate(() => self.close())
       .catch(() => undefined)
     await page.waitForFunction(() => heard.at(-1)?.event === 'lost')
-    await answer(page, 'openFarm', { id: entry.id, takeOver: false })
+    await answer(page, 'openFarm', { id, takeOver: false })
     expect(await fieldIds(page)).toEqual(['field'])
   })
 
   it('opens again after a reload of the page, at once', async () => {
-    const page = await browser.open('')
-    const { entry } = await makeFarm(page)
+    const { page, id } = await start()
     for (let trial = 0; trial < 3; trial++) {
       await page.reload()
-      await answer(page, 'openFarm', { id: entry.id, takeOver: false })
+      await answer(page, 'openFarm', { id, takeOver: false })
       expect(await fieldIds(page)).toEqual(['field'])
     }
   })

@@ -1,8 +1,8 @@
-import { cp } from 'node:fs/promises'
 import type { Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest'
-import { addField, answer, fieldIds, makeFarm } from './deskPage.ts'
-import { newProfile, removeProfile, type Site, serveDesk, startBrowser, type TestBrowser } from './harness.ts'
+import { addField, answer, fieldIds } from './deskPage.ts'
+import { removeProfile, type Site, serveDesk, startBrowser, type TestBrowser } from './harness.ts'
+import { type KeptFarm, keepFarm, openKept } from './keptFarm.ts'
 import { type IdbWreck, putBack, takeAside, wreckIdb } from './wreckIdb.ts'
 import { type OpfsWreck, wreckOpfs } from './wreckOpfs.ts'
 
@@ -10,26 +10,16 @@ let site: Site
 let profile: string
 let browser: TestBrowser
 
-/** What is left of edits that were confirmed, then an end without closing: a browser's profile, and the farm's id. */
-interface Left {
-  readonly profile: string
-  readonly id: string
-}
-/** By storage, made once; each test works on a copy. */
-const left: Record<string, Left> = {}
+/** Edits that were confirmed, by storage. */
+const left: Record<string, KeptFarm> = {}
 
 beforeAll(async () => {
   site = await serveDesk()
-  for (const storage of ['', 'idb']) {
-    profile = await newProfile()
-    browser = await startBrowser(site.url, profile)
-    left[storage] = { profile, id: await edited(storage) }
-    await browser.kill()
-  }
+  for (const storage of ['', 'idb']) left[storage] = await keepFarm(site, storage, edited)
 })
 afterAll(async () => {
   await site?.close()
-  for (const one of Object.values(left)) await removeProfile(one.profile)
+  for (const one of Object.values(left)) await one.remove()
 })
 afterEach(async () => {
   try {
@@ -39,30 +29,16 @@ afterEach(async () => {
   }
 })
 
-async function edited(storage: string, more?: (page: Page, id: string) => Promise<void>): Promise<string> {
-  const page = await browser.open(`?storage=${storage}`)
-  const { entry } = await makeFarm(page)
+async function edited(page: Page): Promise<void> {
   for (const id of ['one', 'two']) await addField(page, id)
   await answer(page, 'undo', { on: '2025-07-01' })
   await addField(page, 'three')
-  await more?.(page, entry.id)
-  return entry.id
 }
 
 /** A browser on a copy of what is left; gives the farm's id. */
 async function startOnLeft(storage: string): Promise<string> {
-  const from = left[storage]!
-  profile = await newProfile()
-  await cp(from.profile, profile, { recursive: true, filter: (path) => !/\/Singleton\w+$/.test(path) })
-  browser = await startBrowser(site.url, profile)
-  return from.id
-}
-
-async function openKept(storage: string): Promise<{ page: Page; notices: readonly string[] }> {
-  const page = await browser.open(`?storage=${storage}`)
-  const [farm] = await answer(page, 'listFarms', {})
-  const { notices } = await answer(page, 'openFarm', { id: farm!.id, takeOver: false })
-  return { page, notices }
+  ;({ browser, profile } = await left[storage]!.start())
+  return left[storage]!.id
 }
 
 const THERE = ['field', 'one', 'three']
@@ -77,7 +53,7 @@ describe.each<[OpfsWreck, RegExp]>([
     const id = await startOnLeft('')
     await wreckOpfs(await browser.open('nothing-here'), `${id}-1`, how)
     browser.takeComplaints()
-    const { page, notices } = await openKept('')
+    const { page, notices } = await openKept(browser)
     expect(await fieldIds(page)).toEqual(THERE)
     expect(notices).toHaveLength(1)
     expect(notices[0]).toMatch(why)
@@ -95,7 +71,7 @@ describe.each<[OpfsWreck, RegExp]>([
     await addField(page, 'four')
     await browser.kill()
     browser = await startBrowser(site.url, profile)
-    const again = await openKept('')
+    const again = await openKept(browser)
     expect(again.notices).toEqual([])
     expect(await fieldIds(again.page)).toEqual(['field', 'one', 'four'])
   })
@@ -108,7 +84,7 @@ describe.each<IdbWreck>(['WAL gone', 'a table gone', 'PG_VERSION gone', 'all gon
       const id = await startOnLeft('idb')
       await wreckIdb(await browser.open('nothing-here'), `${id}-1`, how)
       browser.takeComplaints()
-      const { page, notices } = await openKept('idb')
+      const { page, notices } = await openKept(browser, 'idb')
       expect(await fieldIds(page)).toEqual(THERE)
       expect(notices).toHaveLength(1)
       expect(notices[0]).toMatch(/made anew.*Nothing that was confirmed is lost.*kept aside/s)
@@ -121,20 +97,17 @@ describe.each<IdbWreck>(['WAL gone', 'a table gone', 'PG_VERSION gone', 'all gon
 
 describe('a database in IndexedDB whose last writes never reached the disk', () => {
   it('gets them again from the step log, and the person is told', async () => {
-    let aside: Page | undefined
-    profile = await newProfile()
-    browser = await startBrowser(site.url, profile)
-    const id = await edited('idb', async (page, farm) => {
-      aside = await browser.open('nothing-here')
-      await takeAside(aside, `${farm}-1`)
-      await addField(page, 'late')
-      await page.close()
-      await putBack(aside, `${farm}-1`)
-    })
+    const id = await startOnLeft('idb')
+    const { page: open } = await openKept(browser, 'idb')
+    const aside = await browser.open('nothing-here')
+    await takeAside(aside, `${id}-1`)
+    await addField(open, 'late')
+    await open.close()
+    await putBack(aside, `${id}-1`)
     await browser.kill()
     browser = await startBrowser(site.url, profile)
     browser.takeComplaints()
-    const { page, notices } = await openKept('idb')
+    const { page, notices } = await openKept(browser, 'idb')
     expect(await fieldIds(page)).toEqual([...THERE, 'late'])
     expect(notices[0]).toMatch(/lacks one step|lacks 1 step/)
     expect(await page.evaluate(async () => (await indexedDB.databases()).map((db) => db.name))).not.toContain(
