@@ -26,7 +26,7 @@ export default defineConfig({
       // What these hold is reckoned from what they are given: files share a process, and what it has loaded.
       project('unit', { isolate: false }),
       project('reference', { ...engineReady, isolate: false }),
-      project('store', { ...engineReady, hookTimeout: 120_000, testTimeout: 120_000 }),
+      project('store', { ...engineReady, isolate: false, hookTimeout: 120_000, testTimeout: 120_000 }),
       project('store-server', {
         include: [serverAtHand() ? 'tests/store/**/*.test.ts' : 'tests/store/engine.test.ts'],
         // What asks the database nothing that the others don't, and what has an engine of its own.

@@ -20,7 +20,7 @@ let picture: Uint8Array
 beforeAll(async () => {
   site = await servePage()
   profile = await newProfile()
-  browser = await startBrowser(site.url, profile, { sharp: true })
+  browser = await startBrowser(site.url, profile)
   page = await openPage(browser)
   page.setDefaultTimeout(15_000)
   touch = await browser.context.newCDPSession(page)
@@ -148,7 +148,8 @@ const mapColour = async (x: number, y: number): Promise<number[]> => {
       const canvas = new OffscreenCanvas(map.width, map.height)
       const context = canvas.getContext('2d')!
       context.drawImage(map, 0, 0)
-      return [...context.getImageData(x!, y!, 1, 1).data]
+      const perPixel = map.width / map.clientWidth
+      return [...context.getImageData(Math.round(x! * perPixel), Math.round(y! * perPixel), 1, 1).data]
     },
     [x, y],
   )
