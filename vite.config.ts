@@ -30,7 +30,7 @@ export default defineConfig({
       project('store-server', {
         include: [serverAtHand() ? 'tests/store/**/*.test.ts' : 'tests/store/engine.test.ts'],
         // What asks the database nothing that the others don't, and what has an engine of its own.
-        exclude: ['emplate', 'cli', 'exchange', 'keep', 'siting', 'rotation', 'drawOps'].map(
+        exclude: ['emplate', 'trimExports', 'cli', 'exchange', 'keep', 'siting', 'rotation', 'drawOps'].map(
           (name) => `tests/store/*${name}*.test.ts`,
         ),
         provide: { engine: 'server' },

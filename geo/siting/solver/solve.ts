@@ -56,7 +56,11 @@ export const SHORT_M = 1e-6
 export function solveSiting(highs: Highs, problem: SitingProblem, options: SolveOptions): Solved | null {
   const { gap: wanted, seconds, clock, tell = () => true, counted = null } = options
   const until = clock() + seconds * 1000
-  const program: ProgramOptions = { counted, shortPerM: options.shortPerM ?? shortPrice(problem), roundings: roundingsOf(problem) }
+  const program: ProgramOptions = {
+    counted,
+    shortPerM: options.shortPerM ?? shortPrice(problem),
+    roundings: roundingsOf(problem),
+  }
   let [plan, value, bound, going]: [Plan | null, number, number, boolean] = [
     null,
     Number.POSITIVE_INFINITY,

@@ -16,7 +16,15 @@ export interface EngineFiles {
 }
 
 const CACHE = fileURLToPath(new URL('../../../node_modules/.cache/selion/', import.meta.url))
-const RECIPE = ['makeTemplate.ts', 'trimPostgis.ts', 'trimData.ts', 'projSubset.ts', 'tar.ts', '../migrate.ts']
+const RECIPE = [
+  'makeTemplate.ts',
+  'trimPostgis.ts',
+  'trimExports.ts',
+  'trimData.ts',
+  'projSubset.ts',
+  'tar.ts',
+  '../migrate.ts',
+]
 const ENGINE = ['@electric-sql/pglite', '@electric-sql/pglite-postgis']
 const DAY_MS = 86_400_000
 

@@ -4,6 +4,7 @@ import { promisify } from 'node:util'
 import { gunzip } from 'node:zlib'
 import { projSubset } from './projSubset.ts'
 import { fileInTar } from './tar.ts'
+import { trimExports } from './trimExports.ts'
 
 /** PostGIS as the engine needs it: its library (a WebAssembly side module), and PROJ's database. */
 export interface PostgisParts {
@@ -13,7 +14,7 @@ export interface PostgisParts {
 
 /**
  * Takes from the stock bundle (20 MB packed, 94 MB unpacked) the two files that a database made from the template
- * needs: no raster, no topology, no SQL scripts. Node only.
+ * needs: no raster, no topology, no SQL scripts; and of the library's exports those that anything asks for. Node only.
  */
 export async function trimPostgis(): Promise<PostgisParts> {
   const bundle = createRequire(import.meta.url)
@@ -21,7 +22,7 @@ export async function trimPostgis(): Promise<PostgisParts> {
     .replace(/[^/\\]*$/, 'postgis.tar.gz')
   const tar = await promisify(gunzip)(await readFile(bundle))
   return {
-    library: fileInTar(tar, 'lib/postgresql/postgis-3.so'),
+    library: trimExports(fileInTar(tar, 'lib/postgresql/postgis-3.so')),
     projDb: await projSubset(fileInTar(tar, 'share/proj/proj.db')),
   }
 }
