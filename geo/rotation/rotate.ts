@@ -7,8 +7,9 @@ import type { RotationReading } from './rotationReading.ts'
 
 /** Which group stands where in each season ahead. Metres are metres of bed. */
 export interface RotationAnswer {
-  /** The season that was carried on. */
+  /** The season that was carried on, and those ahead. */
   readonly season: number
+  readonly seasons: readonly number[]
   /** `short`: not all of what was grown finds a bed every season by the returns asked for. */
   readonly status: 'optimal' | 'feasible' | 'short'
   /** How far from the best it may be, as a part of what the weights lay on it. */
@@ -70,6 +71,7 @@ export function rotationAnswer(reading: RotationReading, plan: Plan, gap: number
   )
   return {
     season: asked.season,
+    seasons: Array.from({ length: asked.years }, (_, t) => yearOf(t)),
     status: short.length > 0 ? 'short' : gap <= OPTIMAL ? 'optimal' : 'feasible',
     gap,
     groups: groups.map(({ name, families, crops, climbs: climbing, needM, beds: from }, n) => ({

@@ -256,6 +256,36 @@ describe('what is set out', () => {
     await page.getByRole('region', { name: 'Season strip' }).getByText('2026', { exact: true }).click()
     await expect.poll(() => words(page.locator('.table-pane'))).toMatch(/B1[\s\S]*River Red/)
   })
+
+  it('is carried on by a rotation of the whole farm, kept as one step, and taken back', async () => {
+    await page.getByText('Next year', { exact: true }).click()
+    const next = page.getByRole('region', { name: 'Next year' })
+    await next.getByText('Rotation', { exact: true }).click()
+    await next.getByLabel('Years ahead').fill('soon')
+    await next.getByRole('button', { name: 'Reckon the rotation' }).click()
+    await expect.poll(() => words(next)).toMatch(/A whole number of years is needed/)
+    await next.getByLabel('Years ahead').fill('3')
+    await next.getByRole('button', { name: 'Reckon the rotation' }).click()
+    const table = next.getByRole('region', { name: 'What follows what' })
+    await table.waitFor()
+    // What stands in B1 this season goes to the other bed, as soon as what stood there lets it.
+    await expect
+      .poll(() => words(table))
+      .toMatch(/bed\s+2026\s+2027\s+2028\s+2029\s+B1\s+A\s+rests\s+rests\s+rests\s+B2\s+rests\s+rests\s+A\s+rests/)
+    const plan = next.getByRole('region', { name: 'Plantings of the rotation' })
+    await expect.poll(() => words(plan)).toMatch(/find no bed/)
+    await plan.getByText('to 2028').click()
+    await expect.poll(() => words(plan)).toMatch(/\d plantings[\s\S]*B2, 2028[\s\S]*Tomato, River Red/)
+    expect(await axeFinds(page)).toEqual([])
+    const keep = plan.getByRole('button', { name: 'Keep all of it as one step' })
+    await expect.poll(() => keep.isEnabled()).toBe(true)
+    await keep.click()
+    await expect.poll(lastStep).toBe('Plan 2027–2028 by a rotation')
+    await page.keyboard.press('Control+z')
+    await page.getByRole('region', { name: 'Season strip' }).getByText('2026', { exact: true }).click()
+    await page.getByText('Standing', { exact: true }).click()
+    await expect.poll(() => words(page.locator('.table-pane'))).toMatch(/B1[\s\S]*River Red/)
+  })
 })
 
 describe('crops', () => {

@@ -5,9 +5,19 @@ const CAUTION =
   'Returns are guidance: what soil-borne trouble asks for where you are is for the local advisory service. Evidence on juglone is disputed: walnuts are weighed, not judged.'
 
 /** A rotation in words and tables. */
-export function rotationTold({ season, status, gap, groups, beds, short, crowded, returns }: RotationAnswer): string {
+export function rotationTold({
+  season,
+  seasons,
+  status,
+  gap,
+  groups,
+  beds,
+  short,
+  crowded,
+  returns,
+}: RotationAnswer): string {
   const letters = new Map(groups.map(({ name, letter }) => [name, letter]))
-  const years = [...new Set(beds.flatMap((bed) => Object.keys(bed.years)))].sort()
+  const years = seasons.map(String)
   const open = beds.filter((bed) => Object.keys(bed.years).length > 0 || bed.left === null)
   return `${[
     status === 'short'

@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'preact/hooks'
+import type { Laid } from '../../desk/door.ts'
 import { Choice } from '../../ui/Choice.tsx'
 import { Progress } from '../../ui/Progress.tsx'
 import { newId } from '../state/newId.ts'
@@ -54,9 +55,11 @@ export function NextByRotation({ kept }: { readonly kept: (words: string) => voi
           {rotating.value ? (
             <>
               <Progress doing="Reckoning what follows what" />
-              <button type="button" onClick={stopRotating}>
-                Stop
-              </button>
+              <p>
+                <button type="button" onClick={stopRotating}>
+                  Stop
+                </button>
+              </p>
             </>
           ) : (
             <button type="submit" class="first-deed">
@@ -78,7 +81,7 @@ export function NextByRotation({ kept }: { readonly kept: (words: string) => voi
 /** The plantings that the rotation makes of the season, for its first season or all of them. */
 function Kept({ kept }: { readonly kept: (words: string) => void }) {
   const answer = rotation.value!
-  const years = [...new Set(answer.beds.flatMap((bed) => Object.keys(bed.years)))].map(Number).sort((a, b) => a - b)
+  const years = answer.seasons
   const [ahead, setAhead] = useState('1')
   const [lines, setLines] = useState<readonly Carried[] | null>(null)
   const seasons = years.slice(0, Number(ahead))
@@ -86,7 +89,11 @@ function Kept({ kept }: { readonly kept: (words: string) => void }) {
     let over = false
     setLines(null)
     void layRotation(answer, seasons).then((laid) => {
-      if (!over && laid) setLines(laid.map((line) => ({ ...line, id: newId() })))
+      if (over || !laid) return
+      const inOrder = new Map(answer.beds.map(({ bed }, n) => [bed, n]))
+      const place = (line: Laid) => inOrder.get(line.bed) ?? 0
+      const sorted = laid.toSorted((a, b) => a.season - b.season || place(a) - place(b))
+      setLines(sorted.map((line) => ({ ...line, id: newId() })))
     })
     return () => {
       over = true

@@ -13,7 +13,7 @@ export function RotationTable({ answer }: { readonly answer: RotationAnswer }) {
   const { season, groups, beds, short, crowded, status, gap } = answer
   const letters = new Map(groups.map(({ name, letter }) => [name, letter]))
   const now = new Map(groups.flatMap(({ name, from_beds }) => from_beds.map((bed) => [bed, name] as const)))
-  const years = [...new Set(beds.flatMap((bed) => Object.keys(bed.years)))].sort()
+  const years = answer.seasons.map(String)
   const length = (metres: number) => told(lengthFigure(metres, units.value))
   const cell = (group: string | undefined) =>
     group === undefined ? <span class="quiet-cell">rests</span> : <abbr title={group}>{letters.get(group)}</abbr>
@@ -23,7 +23,7 @@ export function RotationTable({ answer }: { readonly answer: RotationAnswer }) {
     ...years.map((year): Column<Bed> => ({ head: year, cell: (bed) => cell(bed.years[year]) })),
   ]
   const groupColumns: readonly Column<Group>[] = [
-    { head: '', cell: ({ letter }) => letter },
+    { head: 'group', cell: ({ letter }) => letter },
     {
       head: 'families',
       cell: ({ name, crops }) => (
