@@ -108,7 +108,7 @@ describe.skipIf(!hasGdal)('a photo too large for memory', () => {
     second = made.make('autumn', { west: GREEN, east: GREY, sideM: 420, sidePx: 3200, options: [], overviews: false })
     site = await servePage()
     profile = await newProfile()
-    browser = await startBrowser(site.url, profile)
+    browser = await startBrowser(site.url, profile, { sharp: true })
     page = await openPage(browser)
     // 500000 east in UTM 33 is its central meridian, 15° E; 5400000 north lies at 48.7533° N (gdaltransform).
     await startFarm(page, 'Under large photos', '48.7520, 15.0028')
@@ -127,7 +127,7 @@ describe.skipIf(!hasGdal)('a photo too large for memory', () => {
     await listed().waitFor()
     const worker = await tilesWorker()
     await watch(worker)
-    await set(worker, { slowMs: 40 })
+    await set(worker, { slowMs: 200 })
     const before = await keptPhotos()
 
     await choose(first.path)
@@ -353,7 +353,7 @@ describe.skipIf(!hasGdal)('a photo too large for memory', () => {
       .toBe(1)
     expect(await words(line)).not.toMatch(/smaller copies/)
     // To where a pixel of the photo is some pixels of the screen.
-    for (let i = 0; i < 8; i += 1) await page.getByRole('button', { name: 'Nearer' }).click()
+    for (let i = 0; i < 7; i += 1) await page.getByRole('button', { name: 'Nearer' }).click()
     const [x, y] = await middle()
     const contrast = () =>
       page.evaluate(

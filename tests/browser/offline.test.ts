@@ -1,11 +1,11 @@
 import { rm } from 'node:fs/promises'
-import type { CDPSession, Locator, Page } from 'playwright-core'
+import type { CDPSession, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { seededRandom } from '../../geo/yield/seededRandom.ts'
 import { startServer } from '../../src/cli/startServer.ts'
 import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
 import { farmShown, newerBuild, openDevice, pickAndKill, savedPicks, waitUntilKept } from './offlineActs.ts'
-import { axeFinds, openDemo, openPage, PHONE_SIZE, words } from './pageActs.ts'
+import { axeFinds, openDemo, openPage, PHONE_SIZE, tap, words } from './pageActs.ts'
 
 /** A place on the demo farm between the rows of a bed of its own, and how sure the device is of it. */
 const STANDS = { latitude: 46.33725, longitude: 15.6405, accuracy: 3 }
@@ -35,17 +35,6 @@ afterAll(async () => {
     await site?.close().catch(() => undefined)
   }
 })
-
-async function tap(what: Locator): Promise<void> {
-  let box = await what.boundingBox()
-  // What is offered is drawn anew whenever the device tells its place.
-  for (; !box; box = await what.boundingBox()) await page.waitForTimeout(50)
-  const at = [{ x: box.x + box.width / 2, y: box.y + box.height / 2 }]
-  const session = await browser.context.newCDPSession(page)
-  await session.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: at })
-  await session.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] })
-  await session.detach()
-}
 
 const button = (name: string | RegExp) => page.getByRole('button', { name, exact: true })
 const entry = () => page.getByRole('form', { name: 'Enter a pick' })

@@ -82,10 +82,22 @@ const axeSource = readFile(createRequire(import.meta.url).resolve('axe-core/axe.
 /** Taps the map with a finger. */
 export async function touchMap(page: Page, x: number, y: number): Promise<void> {
   const box = (await page.locator('.maplibregl-canvas').boundingBox())!
+  await touch(page, box.x + x, box.y + y)
+}
+
+/** Taps a thing with a finger, once it is in sight, stands still, and nothing lies over it. */
+export async function tap(what: Locator): Promise<void> {
+  await what.click({ trial: true })
+  let box = await what.boundingBox()
+  // It may just be drawn anew.
+  for (; !box; box = await what.boundingBox()) await what.page().waitForTimeout(50)
+  await touch(what.page(), box.x + box.width / 2, box.y + box.height / 2)
+}
+
+async function touch(page: Page, x: number, y: number): Promise<void> {
   const session = await page.context().newCDPSession(page)
   try {
-    const at = { x: box.x + x, y: box.y + y }
-    await session.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: [at] })
+    await session.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: [{ x, y }] })
     await session.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] })
   } finally {
     await session.detach()

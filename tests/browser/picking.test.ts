@@ -4,7 +4,18 @@ import { unzipSync } from 'fflate'
 import type { Locator, Page } from 'playwright-core'
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest'
 import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
-import { axeFinds, clickMap, DESK_SIZE, figure, goToSheet, openDemo, openPage, PHONE_SIZE, words } from './pageActs.ts'
+import {
+  axeFinds,
+  clickMap,
+  DESK_SIZE,
+  figure,
+  goToSheet,
+  openDemo,
+  openPage,
+  PHONE_SIZE,
+  tap,
+  words,
+} from './pageActs.ts'
 
 /** A place on the demo farm between the rows of a bed of its own, and how sure the device is of it. */
 const STANDS = { latitude: 46.33725, longitude: 15.6405, accuracy: 3 }
@@ -41,15 +52,6 @@ const shown = (name: string) => page.getByRole('navigation', { name: 'Shown' }).
 const place = (n: number) => entry().locator('.place').nth(n)
 
 /** Touches the middle of a thing as a finger does: no mouse is moved. */
-async function tap(what: Locator): Promise<void> {
-  const box = (await what.boundingBox())!
-  const at = [{ x: box.x + box.width / 2, y: box.y + box.height / 2 }]
-  const session = await browser.context.newCDPSession(page)
-  await session.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: at })
-  await session.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] })
-  await session.detach()
-}
-
 /** The tables of the farm as it would be saved. */
 async function savedTable(name: string): Promise<Record<string, string>[]> {
   await page.getByRole('button', { name: 'Farm', exact: true }).click()

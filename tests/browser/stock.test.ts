@@ -1,10 +1,21 @@
 import { readFile } from 'node:fs/promises'
 import { parse } from 'csv-parse/sync'
 import { unzipSync } from 'fflate'
-import type { Locator, Page } from 'playwright-core'
+import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
-import { axeFinds, DESK_SIZE, figure, goToSheet, openDemo, openPage, PHONE_SIZE, touchMap, words } from './pageActs.ts'
+import {
+  axeFinds,
+  DESK_SIZE,
+  figure,
+  goToSheet,
+  openDemo,
+  openPage,
+  PHONE_SIZE,
+  tap,
+  touchMap,
+  words,
+} from './pageActs.ts'
 
 let site: Site
 let profile: string
@@ -42,15 +53,6 @@ const number = async (label: string) => Number((await words(line(label))).replac
 const becomes = (label: string, value: number) => expect.poll(() => number(label)).toBe(value)
 
 /** Touches the middle of a thing as a finger does: no mouse is moved. */
-async function tap(what: Locator): Promise<void> {
-  await what.evaluate((element) => element.scrollIntoView({ block: 'center' }))
-  const box = (await what.boundingBox())!
-  const at = [{ x: box.x + box.width / 2, y: box.y + box.height / 2 }]
-  const session = await browser.context.newCDPSession(page)
-  await session.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: at })
-  await session.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] })
-  await session.detach()
-}
 const button = (name: string | RegExp, exact = true) => page.getByRole('button', { name, exact })
 
 /** A red picture of 2400 by 1800 pixels as a camera's file, made by the page itself. */
