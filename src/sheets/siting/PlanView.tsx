@@ -7,6 +7,7 @@ import { Entry } from '../../ui/Entry.tsx'
 import { Figure } from '../../ui/Figure.tsx'
 import { From } from '../../ui/From.tsx'
 import { type Column, Table } from '../../ui/Table.tsx'
+import { showDay } from '../show/dates.ts'
 import { lengthFigure, showCount, showNumber, told } from '../show/figures.ts'
 import { showMoney } from '../show/money.ts'
 import { choose, chosen } from '../state/chosen.ts'
@@ -17,11 +18,13 @@ import {
   choosingFault,
   keepPlan,
   keptPlans,
+  lookAtKept,
   lookedAt,
   needChanged,
   openNeed,
   planLookedAt,
   plans,
+  removeKept,
 } from '../state/sitingPlan.ts'
 import { BedSites } from './BedSites.tsx'
 import { familySpans } from './familySpans.ts'
@@ -52,6 +55,7 @@ export function PlanView() {
       )}
       {chosen.value?.kind === 'beds' && <BedSites bed={chosen.value.id} />}
       <NeedForm />
+      {keptPlans.value.length > 0 && <KeptPlans />}
     </>
   )
 }
@@ -254,7 +258,46 @@ function Keep({ plan }: { readonly plan: SitingPlan }) {
           {fault.detail}
         </p>
       )}
-      {keptPlans.value.length > 0 && <p class="note">Kept: {keptPlans.value.map((one) => one.name).join('; ')}</p>}
     </form>
+  )
+}
+
+/** Plans kept in the farm, the latest first, each to be looked at again with its need. */
+function KeptPlans() {
+  const [fault, setFault] = useState<DeskFault | null>(null)
+  return (
+    <section aria-label="Kept plans" data-print="no">
+      <h2>Kept plans</h2>
+      <ul class="kept-plans">
+        {keptPlans.value.map(({ id, name, made, answer: told }) => (
+          <li key={id}>
+            <span>
+              {name}, {showDay(made)}
+            </span>
+            <button
+              type="button"
+              disabled={told === null}
+              onClick={() => lookAtKept(id)}
+              aria-label={`Look at ${name}`}
+            >
+              Look at it
+            </button>
+            <button
+              type="button"
+              class="quiet"
+              onClick={() => void removeKept(id).then(setFault)}
+              aria-label={`Remove ${name}`}
+            >
+              Remove
+            </button>
+          </li>
+        ))}
+      </ul>
+      {fault && (
+        <p class="fault" role="alert">
+          {fault.detail}
+        </p>
+      )}
+    </section>
   )
 }

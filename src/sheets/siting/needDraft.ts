@@ -1,4 +1,4 @@
-import { type RowAt, WEIGHTS, type Weight } from '../../../geo/siting/planFile.ts'
+import { type RowAt, type SitingAsked, WEIGHTS, type Weight } from '../../../geo/siting/planFile.ts'
 import type { ClimbedFamily } from '../../desk/door.ts'
 import { readNumber } from '../ground/formValues.ts'
 import { METRES_PER_FOOT, type Units } from '../show/figures.ts'
@@ -78,6 +78,33 @@ export function planOf(
   if (draft.system === '') faults.system = 'Choose a system: add one on the Supports sheet if there is none.'
   if (draft.instead === '') faults.instead = 'Choose what is put up where nothing permanent stands.'
   return Object.keys(faults).length > 0 ? { faults } : { plan }
+}
+
+/** A kept plan file's value as it would be typed; the way back of `planOf`. */
+export function draftOf(asked: SitingAsked, units: Units): NeedDraft {
+  const perM = units === 'us' ? METRES_PER_FOOT : 1
+  const orEmpty = (value: number | null) => (value === null ? '' : String(value))
+  return {
+    from: String(asked.from),
+    years: String(asked.years),
+    families: Object.entries(asked.need).map(([name, metres]) => ({
+      name,
+      metres: String(Number((metres / perM).toFixed(6))),
+      returns: String(asked.return_years[name] ?? 3),
+    })),
+    system: asked.system,
+    instead: asked.instead,
+    budget: orEmpty(asked.budget),
+    labour: String(asked.labour_per_hour),
+    wind: orEmpty(asked.wind_from_deg),
+    weights: {
+      ...usualWeights(),
+      ...Object.fromEntries(Object.entries(asked.weights).map(([name, value]) => [name, String(value)])),
+    },
+    fix: asked.fix,
+    forbid: asked.forbid,
+    prefer: asked.prefer,
+  }
 }
 
 export const usualWeights = (): Record<Weight, string> =>

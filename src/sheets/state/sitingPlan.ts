@@ -1,11 +1,11 @@
 import { computed, signal } from '@preact/signals'
 import type { SitingPlanKept } from '../../../geo/model/sitingPlans.ts'
-import type { RowAt } from '../../../geo/siting/planFile.ts'
+import { type RowAt, readPlanFile } from '../../../geo/siting/planFile.ts'
 import type { ClimbedFamily, DeskFault } from '../../desk/door.ts'
 import { chooseInWorker } from '../../desk/siting/chooseInWorker.ts'
 import type { Progress, SitingAnswer, SitingPlan } from '../../desk/siting/sitingDoor.ts'
 import { dayOf } from '../show/days.ts'
-import { firstGuess, type NeedDraft, planOf, type RowWish, usualWeights, wished } from '../siting/needDraft.ts'
+import { draftOf, firstGuess, type NeedDraft, planOf, type RowWish, usualWeights, wished } from '../siting/needDraft.ts'
 import { assumed } from './assumed.ts'
 import { ask } from './door.ts'
 import { openFarm, units } from './farm.ts'
@@ -164,6 +164,28 @@ export async function keepPlan(name: string): Promise<DeskFault | null> {
   const reply = await doEdits(`Keep the plan ${name}`, [{ do: 'add', kind: 'siting_plans', record }])
   if (!reply.ok) return reply.fault
   keptPlans.value = [record, ...keptPlans.value]
+  return null
+}
+
+/** Shows a kept plan again, with the need that it was chosen for; what is typed now is let go of. */
+export function lookAtKept(id: string): void {
+  const kept = keptPlans.value.find((one) => one.id === id)
+  if (!kept?.answer) return
+  const read = readPlanFile(JSON.parse(kept.asked))
+  if ('asked' in read) changeNeed(draftOf(read.asked, units.value))
+  answer.value = JSON.parse(kept.answer) as SitingAnswer
+  lookedAt.value = 0
+  needChanged.value = false
+  needFaults.value = {}
+}
+
+/** Takes a kept plan out of the farm, as one step. */
+export async function removeKept(id: string): Promise<DeskFault | null> {
+  const kept = keptPlans.value.find((one) => one.id === id)
+  if (!kept) return null
+  const reply = await doEdits(`Remove the plan ${kept.name}`, [{ do: 'remove', kind: 'siting_plans', id }])
+  if (!reply.ok) return reply.fault
+  keptPlans.value = keptPlans.value.filter((one) => one.id !== id)
   return null
 }
 

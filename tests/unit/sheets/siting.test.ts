@@ -7,6 +7,7 @@ import { familySpans } from '../../../src/sheets/siting/familySpans.ts'
 import { growingMonths } from '../../../src/sheets/siting/growingMonths.ts'
 import { monthsBetween } from '../../../src/sheets/siting/monthsBetween.ts'
 import {
+  draftOf,
   firstGuess,
   type NeedDraft,
   planOf,
@@ -63,6 +64,15 @@ describe('the need', () => {
     const file = readPlanFile(read.plan)
     expect(file).toMatchObject({ asked: { years: 6, budget: null, wind_from_deg: 270 } })
     expect('asked' in file && file.asked.need.Solanaceae).toBeCloseTo(60 * 0.3048, 9)
+  })
+
+  it('comes back from a kept plan as it was typed', () => {
+    for (const units of ['us', 'metric'] as const) {
+      const typed = wished(wished(DRAFT, { bed: 'b', side: 'left' }, 'fix'), { bed: 'c', side: 'right' }, 'prefer')
+      const read = planOf(typed, units)
+      const file = readPlanFile('plan' in read && read.plan)
+      expect('asked' in file && draftOf(file.asked, units)).toEqual(typed)
+    }
   })
 
   it('tells what is wrong by field', () => {
