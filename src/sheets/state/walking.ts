@@ -26,6 +26,7 @@ export const screenKept = signal(false)
 
 const store = openTrackStore()
 let stopWatching: (() => void) | null = null
+let keeping: Promise<void> = Promise.resolve()
 
 /** Opens the walk: the one that is kept from before, if there is one. */
 export async function openWalk(): Promise<void> {
@@ -38,6 +39,7 @@ export async function openWalk(): Promise<void> {
   })
   showPane('card')
   try {
+    await keeping
     const events = await store.read(farmId())
     if (walking.value && walking.value.file === null) walking.value = { ...walking.value, events }
   } catch (error) {
@@ -97,17 +99,21 @@ export function pauseWalk(): void {
   if (walking.value?.recording) walking.value = { ...walking.value, recording: false }
 }
 
-/** Adds what is done to the walk, and keeps it. */
-export async function does(event: WalkEvent): Promise<void> {
-  const now = walking.value
-  if (!now) return
-  walking.value = { ...now, events: [...now.events, event] }
-  if (now.file !== null) return
-  try {
-    await store.append(farmId(), event)
-  } catch (error) {
-    walkFault.value = `The walk goes on, but is not being kept: closing the page would lose it. ${(error as Error).message}`
-  }
+/** Keeps what is done, one after another, and then adds it to the walk that is shown: what is told of is kept. */
+export function does(event: WalkEvent): Promise<void> {
+  const file = walking.value?.file
+  if (file === undefined) return keeping
+  keeping = keeping.then(async () => {
+    if (file === null)
+      try {
+        await store.append(farmId(), event)
+      } catch (error) {
+        walkFault.value = `The walk goes on, but is not being kept: closing the page would lose it. ${(error as Error).message}`
+      }
+    const now = walking.value
+    if (now && now.file === file) walking.value = { ...now, events: [...now.events, event] }
+  })
+  return keeping
 }
 
 /** Takes a track that was walked before, out of a file. */
@@ -120,6 +126,7 @@ export function takeTrack(file: string, events: readonly WalkEvent[]): void {
 export async function throwWalkAway(): Promise<void> {
   const file = walking.value?.file ?? null
   pauseWalk()
+  await keeping
   if (file === null) await store.clear(farmId()).catch(() => undefined)
   if (walking.value) walking.value = { events: [], recording: false, file: null }
   if (file !== null) await openWalk()
