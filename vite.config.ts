@@ -44,6 +44,7 @@ export default defineConfig({
         globalSetup: 'tests/browser/buildPages.ts',
         maxWorkers: 2,
         sequence: { groupOrder: 1 },
+        expect: { poll: { timeout: 10_000 } },
         // A browser on a busy machine may miss a moment that a test waits for; what fails twice fails.
         retry: 1,
       }),

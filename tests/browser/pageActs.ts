@@ -97,8 +97,11 @@ export async function tap(what: Locator): Promise<void> {
 async function touch(page: Page, x: number, y: number): Promise<void> {
   const session = await page.context().newCDPSession(page)
   try {
-    await session.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: [{ x, y }] })
-    await session.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] })
+    // At once: where a busy page answers the first late, a finger that still lay there would have pressed long.
+    await Promise.all([
+      session.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: [{ x, y }] }),
+      session.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] }),
+    ])
   } finally {
     await session.detach()
   }

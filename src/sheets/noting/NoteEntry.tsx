@@ -30,7 +30,8 @@ export function NoteEntry({ note }: { readonly note: Noting }) {
   const { of, correcting } = note
   const [told, setTold] = useState<NoteTold>(() => firstTold(note, on.value))
   const [faults, setFaults] = useState<NoteFaults>({})
-  const [known, setKnown] = useState<readonly string[]>([])
+  /** What the farm has noted before; null until it is known, for what is offered must not move under a finger. */
+  const [known, setKnown] = useState<readonly string[] | null>(null)
   const tell = (some: Partial<NoteTold>) => {
     setTold((before) => ({ ...before, ...some }))
     setFaults({})
@@ -43,8 +44,8 @@ export function NoteEntry({ note }: { readonly note: Noting }) {
     }
     tapTaker.value = ({ at, bed }) => take(at, bed)
     void ask('listRecords', { kind: of }).then((reply) => {
-      if (!reply.ok) return
-      const names = reply.value.map((record) => String(of === 'dressings' ? record.material : record.kind))
+      const records = reply.ok ? reply.value : []
+      const names = records.map((record) => String(of === 'dressings' ? record.material : record.kind))
       setKnown([...new Set(names.reverse())])
     })
     return () => {
@@ -89,12 +90,14 @@ export function NoteEntry({ note }: { readonly note: Noting }) {
     >
       <h2>{isDressing ? 'Put on a bed' : 'Seen'}</h2>
       <WhereNoted of={of} told={told} fault={faults.place} onTell={tell} />
-      <OneOf
-        label={isDressing ? 'What was put on' : 'What was seen'}
-        known={[...new Set([...known, ...USUAL[of]])]}
-        value={told.what}
-        onTell={(what) => tell({ what })}
-      />
+      {known !== null && (
+        <OneOf
+          label={isDressing ? 'What was put on' : 'What was seen'}
+          known={[...new Set([...known, ...USUAL[of]])]}
+          value={told.what}
+          onTell={(what) => tell({ what })}
+        />
+      )}
       {faults.what && (
         <p class="fault" role="alert">
           {faults.what}
