@@ -49,6 +49,7 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
   let held = false
   let shownPhotos: readonly MapPhoto[] = []
   let changes = 0
+  let isPlaced = options.view !== undefined
   const store = makeLayerStore()
 
   const map = new MapLibre({
@@ -216,13 +217,17 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
         padding: room > 80 ? { ...padding } : 0,
         maxZoom: 21,
         bearing: map.getBearing(),
-        duration: options.reducedMotion ? 0 : 400,
+        // From the whole world there is nothing to see on the way.
+        duration: options.reducedMotion || !isPlaced ? 0 : 400,
       })
+      isPlaced = true
       return true
     },
     getView: view,
-    setView: ({ centre, zoom, bearingDeg }) =>
-      void map.jumpTo({ center: [...centre] as [number, number], zoom, bearing: bearingDeg }),
+    setView({ centre, zoom, bearingDeg }) {
+      isPlaced = true
+      map.jumpTo({ center: [...centre] as [number, number], zoom, bearing: bearingDeg })
+    },
     zoomBy: (steps) => void map.zoomTo(map.getZoom() + steps, { duration: options.reducedMotion ? 0 : 200 }),
     turnNorth: () => void map.rotateTo(0, { duration: options.reducedMotion ? 0 : 200 }),
     on(event, hear) {

@@ -4,7 +4,7 @@ import { join } from 'node:path'
 import { unzipSync } from 'fflate'
 import geodesic from 'geographiclib-geodesic'
 import type { Page } from 'playwright-core'
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
 import { axeFinds, clickMap, figure, moveOverMap, openPage, planShown, startFarm, words } from './pageActs.ts'
 
@@ -19,20 +19,24 @@ let page: Page
 
 beforeAll(async () => {
   site = await servePage()
-})
-afterAll(() => site?.close())
-beforeEach(async () => {
   profile = await newProfile()
   browser = await startBrowser(site.url, profile)
   page = await openPage(browser)
 })
-afterEach(async () => {
+afterAll(async () => {
   try {
-    await browser.close()
+    await browser?.close()
   } finally {
     await removeProfile(profile)
+    await site?.close()
   }
 })
+
+/** From the farm that is open to the card where another is begun. */
+async function leaveFarm(): Promise<void> {
+  await page.getByRole('button', { name: 'Farm', exact: true }).click()
+  await page.getByRole('button', { name: 'Other farms' }).click()
+}
 
 const tool = (name: string) => page.locator('.strip-tools').getByRole('button', { name, exact: true })
 const form = (name: string | RegExp) => page.getByRole('form', { name })
@@ -115,7 +119,6 @@ describe('a farm of one’s own', () => {
   })
 
   it('has a bed of typed length and width in its table as it was on the pen, taken back, done again, and there after a reload', async () => {
-    await startFarm(page, 'Sunny Bank', '46.3374, 15.6412')
     await drawField()
     await drawBed(300, 120, 20, 1.2)
     const pen = await words(page.locator('.pen-figures'))
@@ -141,21 +144,8 @@ describe('a farm of one’s own', () => {
     expect(await words(undone())).toBe('Draw bed F1')
   })
 
-  it('tells in feet what is kept in metres', async () => {
-    await startFarm(page, 'Long Acre', '39.5 N 86.2 W', 'Feet, pounds')
-    await drawField()
-    await drawBed(300, 120, 100, 4)
-    await page.getByLabel(/^Width/).press('Enter')
-    await form('New bed').waitFor()
-    await page.keyboard.press('Enter')
-    await page.getByRole('article', { name: 'F1' }).waitFor()
-    expect(await bedLine('F1')).toMatch(/F1\s+100\.0\s+4\.0\s+400/)
-  })
-
   it('asks before it keeps a bed that leaves its field, and keeps what was typed', async () => {
-    await startFarm(page, 'Sunny Bank', '46.3374, 15.6412')
-    await drawField()
-    await drawBed(60, 120, 30, 1.2)
+    await drawBed(60, 320, 30, 1.2)
     await page.getByLabel(/^Width/).press('Enter')
     await form('New bed').getByLabel('Name').fill('Stray')
     await form('New bed').getByLabel('Field').selectOption({ label: 'Field 1' })
@@ -168,12 +158,7 @@ describe('a farm of one’s own', () => {
   })
 
   it('takes a row and a tree, changes a name, and tells what goes with a field that is removed', async () => {
-    await startFarm(page, 'Sunny Bank', '46.3374, 15.6412')
-    await drawField()
-    await drawBed(300, 120, 20, 1.2)
-    await page.getByLabel(/^Width/).press('Enter')
-    await form('New bed').waitFor()
-    await page.keyboard.press('Enter')
+    await page.locator('section[aria-label="Beds"]').getByRole('button', { name: 'F1', exact: true }).click()
     await page.getByRole('article', { name: 'F1' }).waitFor()
     await page.getByRole('button', { name: 'Change', exact: true }).click()
     await form('Change F1').getByLabel('Name').fill('North bed')
@@ -218,7 +203,7 @@ describe('a farm of one’s own', () => {
     const corner = await fieldCorner()
     await moveOverMap(page, ...corner)
     await page.mouse.down()
-    await moveOverMap(page, corner[0] + 60, corner[1])
+    await moveOverMap(page, corner[0] - 30, corner[1])
     await page.mouse.up()
     await page.getByRole('button', { name: 'Done' }).click()
     await expect.poll(area).not.toBe(before)
@@ -227,14 +212,29 @@ describe('a farm of one’s own', () => {
     await expect.poll(area).toBe(before)
 
     await page.getByRole('article', { name: 'Field 1' }).getByRole('button', { name: 'Remove' }).click()
-    await page.getByText('1 bed', { exact: true }).waitFor()
+    await page.getByText('2 beds', { exact: true }).waitFor()
     await page.getByRole('dialog').getByRole('button', { name: 'Remove', exact: true }).click()
     await page.locator('section[aria-label="Fields"]').waitFor({ state: 'detached' })
     await page.keyboard.press('Control+z')
     await page.getByRole('button', { name: 'North bed' }).waitFor()
   })
 
+  it('tells in feet what is kept in metres', async () => {
+    await leaveFarm()
+    await startFarm(page, 'Long Acre', '39.5 N 86.2 W', 'Feet, pounds')
+    // The map left the other farm's place for this one's.
+    await expect.poll(() => page.url()).toMatch(/,?-86\.2,39\.5,17$/)
+    await drawField()
+    await drawBed(300, 120, 100, 4)
+    await page.getByLabel(/^Width/).press('Enter')
+    await form('New bed').waitFor()
+    await page.keyboard.press('Enter')
+    await page.getByRole('article', { name: 'F1' }).waitFor()
+    expect(await bedLine('F1')).toMatch(/F1\s+100\.0\s+4\.0\s+400/)
+  })
+
   it.skipIf(!hasPhoto)('lays a real aerial photo where GDAL lays it, and keeps a bed drawn over it', async () => {
+    await leaveFarm()
     await startFarm(page, 'Ordway', '')
     await page.locator('.file input').setInputFiles(PHOTO)
     await page.locator('.photos li').waitFor()
@@ -276,6 +276,7 @@ describe('a picture with its world file', () => {
   }
 
   it('in longitude and latitude lies where the file says, is dimmed, hidden, removed and brought back', async () => {
+    await leaveFarm()
     await startFarm(page, 'Placed', '')
     await openPlaced([0.00001, 0, 0, -0.00001, 15.64, 46.34])
     const line = page.locator('.photos li')
@@ -297,7 +298,8 @@ describe('a picture with its world file', () => {
   })
 
   it('in metres asks for the grid, and lies where that zone has it', async () => {
-    await startFarm(page, 'Placed', '')
+    await leaveFarm()
+    await startFarm(page, 'Placed by zone', '')
     await openPlaced([1, 0, 0, -1, 500_000.5, 5_128_999.5])
     await form('Which grid').waitFor()
     expect(await axeFinds(page)).toEqual([])
@@ -318,12 +320,10 @@ describe('a picture with its world file', () => {
 
 describe('a farm that is open in another tab', () => {
   it('says so, is taken over on request, and tells the tab that lost it', async () => {
-    await startFarm(page, 'Sunny Bank', '46.3374, 15.6412')
-    await drawField()
     const second = await openPage(browser)
     await second.getByRole('button', { name: 'Take over here' }).click()
     await planShown(second)
-    expect(await words(second.locator('section[aria-label="Fields"]'))).toMatch(/Field 1/)
+    expect(await words(second.locator('.photos'))).toMatch(/air/)
     await page.getByRole('dialog', { name: /no longer open here/ }).waitFor()
     expect(await axeFinds(page)).toEqual([])
     await page.getByRole('button', { name: 'Take over here' }).click()
@@ -358,6 +358,7 @@ describe('an archive', () => {
         JSON.stringify({ type: 'FeatureCollection', features: [field('sound', [ring]), field('crossed', [crossed])] }),
       ),
     })
+    await leaveFarm()
     await open('half.zip', Buffer.from(zip))
     const fault = page.locator('.start-fault')
     await fault.waitFor()

@@ -41,7 +41,7 @@ export function holdMap(element: HTMLElement): () => void {
     })
     stops = follow(map)
     farmMap.value = map
-    mapView.value = map.getView()
+    if (at) mapView.value = map.getView()
   })
   return () => {
     gone = true
@@ -74,9 +74,9 @@ function follow(map: FarmMap): readonly (() => void)[] {
       hover.value = told
     }),
     map.on('view', (told) => {
+      if (!placed.value) return
       mapView.value = told
-      if (placed.value)
-        view.value = { lon: told.centre[0], lat: told.centre[1], zoom: told.zoom, bearing: told.bearingDeg }
+      view.value = { lon: told.centre[0], lat: told.centre[1], zoom: told.zoom, bearing: told.bearingDeg }
     }),
     map.on('fault', ({ detail }) => {
       mapFault.value = detail
@@ -124,8 +124,10 @@ function followLayers(map: FarmMap, placed: { value: boolean }): () => void {
     const farm = untracked(() => openFarm.value?.entry.id ?? null)
     if (fitted === farm) return
     fitted = farm
-    if (!placed.value) fitFarm(map)
+    if (placed.value) return
     placed.value = true
+    fitFarm(map)
+    mapView.value = map.getView()
   })
   const changes = effect(() => {
     if (patched.value) void map.patch(patched.value.layers)

@@ -95,7 +95,7 @@ async function opening(
 
 /** Everything on the page now speaks of this farm. */
 async function enter(opened: OpenFarm): Promise<void> {
-  const same = openFarm.value?.entry.id === opened.entry.id || lastFarm()?.id === opened.entry.id
+  const before = openFarm.value?.entry ?? lastFarm()
   localStorage.setItem(LAST_FARM, `${opened.entry.id} ${opened.entry.name}`)
   forgetShown()
   forgetWeeks()
@@ -110,9 +110,10 @@ async function enter(opened: OpenFarm): Promise<void> {
   forgetWarnings()
   stopPlacing()
   void choose(null)
-  if (!same) view.value = null
-  const { day } = takeAddress()
-  if (!day) on.value = await firstDay(opened)
+  // What the address says of day and place is of the farm that was looked at before.
+  const another = before !== null && before.id !== opened.entry.id
+  if (another) view.value = null
+  if (another || !takeAddress().day) on.value = await firstDay(opened)
   // Asked before the plan is laid out, so that the desk answers meanwhile.
   void showDayOfFarm(on.value)
   batch(() => {
