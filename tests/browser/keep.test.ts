@@ -1,39 +1,33 @@
 import type { Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest'
 import { addField, answer, ask, fieldIds, makeFarm } from './deskPage.ts'
-import { removeProfile, type Site, serveDesk, startBrowser, type TestBrowser } from './harness.ts'
-import { type KeptFarm, keepFarm, openKept } from './keptFarm.ts'
+import { newProfile, removeProfile, type Site, serveDesk, startBrowser, type TestBrowser } from './harness.ts'
+import { openKept } from './keptFarm.ts'
 
 let site: Site
-/** A farm with a field, by storage. */
-const kept = new Map<string, Promise<KeptFarm>>()
 let profile: string
 let browser: TestBrowser
 
 beforeAll(async () => {
   site = await serveDesk()
 })
-afterAll(async () => {
-  await site?.close()
-  for (const farm of kept.values()) await (await farm).remove()
-})
-afterEach(async () => {
+afterAll(() => site?.close())
+
+/** A browser with a page on which a new farm with one field is open. */
+async function start(storage = ''): Promise<{ readonly page: Page; readonly id: string }> {
+  profile = await newProfile()
+  browser = await startBrowser(site.url, profile)
+  const page = await browser.open(`?storage=${storage}`)
+  const { entry } = await makeFarm(page)
+  return { page, id: entry.id }
+}
+
+async function end(): Promise<void> {
   try {
     await browser.close()
   } finally {
     await removeProfile(profile)
   }
-})
-
-/** A page on which the farm is open, in a browser of its own. */
-async function start(storage = ''): Promise<{ readonly page: Page; readonly id: string }> {
-  const farm = kept.get(storage) ?? keepFarm(site, storage)
-  kept.set(storage, farm)
-  const { id } = await farm
-  ;({ browser, profile } = await (await farm).start())
-  const { page, notices } = await openKept(browser, storage)
-  expect(notices).toEqual([])
-  return { page, id }
 }
 
 /** The browser again, on the same profile, after it was killed. */
@@ -43,6 +37,8 @@ async function killAndReopen(): Promise<void> {
 }
 
 describe.each(['', 'idb', 'idb-engine'])('the browser is killed, storage %s', (storage) => {
+  afterEach(end)
+
   it('while edits come one behind another, and again right behind an edit: all that were confirmed are there', async () => {
     let { page } = await start(storage)
     const [entry] = await answer(page, 'listFarms', {})
@@ -82,9 +78,15 @@ describe.each(['', 'idb', 'idb-engine'])('the browser is killed, storage %s', (s
 
 const CAPE = [18.4, -33.9] as const
 
-describe('two tabs', () => {
-  it('do not write to one farm: the second is told, and may take over', async () => {
-    const { page: first, id } = await start()
+describe('one farm and another', () => {
+  let first: Page
+  let id: string
+  beforeAll(async () => {
+    ;({ page: first, id } = await start())
+  })
+  afterAll(end)
+
+  it('is not written to by two tabs: the second is told, and may take over', async () => {
     const second = await browser.open('')
     const refused = await ask(second, 'openFarm', { id, takeOver: false })
     expect(refused).toMatchObject({ ok: false, fault: { kind: 'locked' } })
@@ -100,95 +102,90 @@ describe('two tabs', () => {
     expect(await fieldIds(first)).toEqual(['field', 'by the first', 'by the second'])
   })
 
-  it('the second takes over from one that does not answer', async () => {
-    const { page: first, id } = await start()
+  it('each keep their own on one device, and one can be forgotten', async () => {
+    const here = await fieldIds(first)
+    const second = await browser.open('')
+    const south = await makeFarm(second, 'South', CAPE)
+    // Two tabs may work on two farms at once.
+    await addField(first, 'northern')
+    await addField(second, 'southern', CAPE)
+    expect(await fieldIds(first)).toEqual([...here, 'northern'])
+    expect(await fieldIds(second)).toEqual(['field', 'southern'])
+    await answer(first, 'undo', { on: '2025-07-01' })
+    await second.close()
+
+    const areas = async () => {
+      const { fields } = await answer(first, 'measure', { on: '2025-07-01' })
+      return fields.map((field) => field.area_m2)
+    }
+    const [northern] = await areas()
+    await answer(first, 'openFarm', { id: south.entry.id, takeOver: false })
+    expect(await fieldIds(first)).toEqual(['field', 'southern'])
+    // A degree of longitude is shorter at 52° N than at 34° S, by the ratio of the cosines (within the flattening).
+    const ratio = Math.cos((52.1 * Math.PI) / 180) / Math.cos((33.9 * Math.PI) / 180)
+    expect(northern! / (await areas())[0]!).toBeCloseTo(ratio, 2)
+    await answer(first, 'openFarm', { id, takeOver: false })
+    expect(await fieldIds(first)).toEqual(here)
+    expect((await answer(first, 'listFarms', {})).map((farm) => farm.name).sort()).toEqual(['Kept farm', 'South'])
+    await answer(first, 'forgetFarm', { id: south.entry.id })
+    expect((await answer(first, 'listFarms', {})).map((farm) => farm.name)).toEqual(['Kept farm'])
+    expect(await ask(first, 'openFarm', { id: south.entry.id, takeOver: false })).toMatchObject({
+      fault: { kind: 'not found' },
+    })
+    await answer(first, 'openFarm', { id, takeOver: false })
+  })
+
+  it('opens again after a reload of the page, at once', async () => {
+    const here = await fieldIds(first)
+    await first.reload()
+    await answer(first, 'openFarm', { id, takeOver: false })
+    expect(await fieldIds(first)).toEqual(here)
+  })
+
+  it('is opened by another worker where its own dies', async () => {
+    const here = await fieldIds(first)
+    await first
+      .workers()[0]!
+      .evaluate(() => self.close())
+      .catch(() => undefined)
+    await first.waitForFunction(() => heard.at(-1)?.event === 'lost')
+    await answer(first, 'openFarm', { id, takeOver: false })
+    expect(await fieldIds(first)).toEqual(here)
+  })
+
+  it('is taken over by a second tab from one that does not answer', async () => {
+    const here = await fieldIds(first)
     const hung = first.workers()[0]!.evaluate(() => {
       const until = Date.now() + 7000
       while (Date.now() < until);
     })
     const second = await browser.open('')
     await answer(second, 'openFarm', { id, takeOver: true })
-    await addField(second, 'by the second')
+    await addField(second, 'taken over')
     await hung.catch(() => undefined)
     await first.waitForFunction(() => heard.at(-1)?.event === 'lost')
     expect(await ask(first, 'undo', { on: '2025-07-01' })).toMatchObject({ ok: false })
-    expect(await fieldIds(second)).toEqual(['field', 'by the second'])
+    expect(await fieldIds(second)).toEqual([...here, 'taken over'])
+    await second.close()
+    await answer(first, 'openFarm', { id, takeOver: false })
   })
 
-  it('may work on two farms at once', async () => {
-    const { page: first } = await start()
-    const second = await browser.open('')
-    await makeFarm(second, 'South', CAPE)
-    await addField(first, 'northern')
-    expect(await fieldIds(first)).toEqual(['field', 'northern'])
-    expect(await fieldIds(second)).toEqual(['field'])
-  })
-})
-
-describe('several farms on one device', () => {
-  it('each keep their own, and one can be forgotten', async () => {
-    const { page, id: north } = await start()
-    const south = await makeFarm(page, 'South', CAPE)
-    await addField(page, 'southern', CAPE)
-    const area = async () => {
-      const { fields } = await answer(page, 'measure', { on: '2025-07-01' })
-      return fields.map((field) => field.area_m2)
-    }
-    const southern = await area()
-    await answer(page, 'openFarm', { id: north, takeOver: false })
-    expect(await fieldIds(page)).toEqual(['field'])
-    const [northern] = await area()
-    await answer(page, 'openFarm', { id: south.entry.id, takeOver: false })
-    expect(await area()).toEqual(southern)
-    // A degree of longitude is shorter at 52° N than at 34° S, by the ratio of the cosines (within the flattening).
-    const ratio = Math.cos((52.1 * Math.PI) / 180) / Math.cos((33.9 * Math.PI) / 180)
-    expect(northern! / southern[0]!).toBeCloseTo(ratio, 2)
-    expect((await answer(page, 'listFarms', {})).map((farm) => farm.name)).toEqual(['South', 'Kept farm'])
-    await answer(page, 'forgetFarm', { id: south.entry.id })
-    expect((await answer(page, 'listFarms', {})).map((farm) => farm.name)).toEqual(['Kept farm'])
-    expect(await ask(page, 'openFarm', { id: south.entry.id, takeOver: false })).toMatchObject({
-      fault: { kind: 'not found' },
-    })
-  })
-})
-
-describe('the worker', () => {
-  it('hangs while a farm is opened, and the farm is made anew in another', async () => {
-    const { page, id } = await start()
-    await page.clock.install()
-    await page.reload()
-    await answer(page, 'listFarms', {})
-    void page
+  it('is made anew in another worker where one hangs while it is opened', async () => {
+    const here = await fieldIds(first)
+    await first.clock.install()
+    await first.reload()
+    await answer(first, 'listFarms', {})
+    void first
       .workers()[0]!
       .evaluate(() => {
         for (;;);
       })
       .catch(() => undefined)
-    const opening = answer(page, 'openFarm', { id, takeOver: false })
-    await page.waitForTimeout(500)
-    await page.clock.fastForward(61_000)
+    const opening = answer(first, 'openFarm', { id, takeOver: false })
+    await first.waitForTimeout(500)
+    await first.clock.fastForward(61_000)
     const { notices } = await opening
     expect(notices[0]).toMatch(/did not answer.*made anew.*Nothing that was confirmed is lost/)
-    expect(await fieldIds(page)).toEqual(['field'])
-  })
-
-  it('dies, and the next request finds another', async () => {
-    const { page, id } = await start()
-    await page
-      .workers()[0]!
-      .evaluate(() => self.close())
-      .catch(() => undefined)
-    await page.waitForFunction(() => heard.at(-1)?.event === 'lost')
-    await answer(page, 'openFarm', { id, takeOver: false })
-    expect(await fieldIds(page)).toEqual(['field'])
-  })
-
-  it('opens again after a reload of the page, at once', async () => {
-    const { page, id } = await start()
-    for (let trial = 0; trial < 2; trial++) {
-      await page.reload()
-      await answer(page, 'openFarm', { id, takeOver: false })
-      expect(await fieldIds(page)).toEqual(['field'])
-    }
+    expect(await fieldIds(first)).toEqual(here)
   })
 })
