@@ -64,9 +64,9 @@ export function findChromium(): string {
   throw new Error('The browser tests need Chromium: install it, or name it in the environment variable CHROMIUM.')
 }
 
-/** Has a page draw its map with half as many pixels each way; places in it stay as they are. */
-export const quarterOfPixels = () => {
-  Object.defineProperty(globalThis, 'devicePixelRatio', { get: () => 0.5 })
+/** Has a page draw its map with a quarter of the pixels each way; places in it stay as they are. */
+export const fewPixels = () => {
+  Object.defineProperty(globalThis, 'devicePixelRatio', { get: () => 0.25 })
 }
 
 /** A folder for a browser's profile; the caller removes it. */
@@ -77,7 +77,7 @@ export function newProfile(): Promise<string> {
 /**
  * Starts a browser on a profile, for the site at `url`. Two things take more work than the tests themselves, and are
  * there where they are asked for: `offline`, a service worker, which puts the whole build on the device; and `sharp`, a
- * map of as many pixels as a screen's, else a quarter of them, all filled by the processor.
+ * map of as many pixels as a screen's, else a sixteenth of them, all filled by the processor.
  */
 export async function startBrowser(
   url: string,
@@ -94,7 +94,7 @@ export async function startBrowser(
     await context.addInitScript(() => {
       delete (Navigator.prototype as { serviceWorker?: unknown }).serviceWorker
     })
-  if (!sharp) await context.addInitScript(quarterOfPixels)
+  if (!sharp) await context.addInitScript(fewPixels)
   const complaints: string[] = []
   context.on('console', (message: ConsoleMessage) => {
     if (['warning', 'error'].includes(message.type())) complaints.push(`${message.type()}: ${message.text()}`)

@@ -70,10 +70,11 @@ export function viewOf(page: Page): { lon: number; lat: number; zoom: number } {
   return { lon: lon!, lat: lat!, zoom: zoom! }
 }
 
-/** What axe finds amiss on the page, in words; empty when nothing. */
-export async function axeFinds(page: Page): Promise<string[]> {
+/** What axe finds amiss on the page, in words; empty when nothing. `rules` are the only ones asked, where given. */
+export async function axeFinds(page: Page, rules?: readonly string[]): Promise<string[]> {
   await page.evaluate(await axeSource)
-  const { violations } = (await page.evaluate('axe.run()')) as AxeResults
+  const asked = rules ? `{ runOnly: ${JSON.stringify(rules)} }` : ''
+  const { violations } = (await page.evaluate(`axe.run(${asked})`)) as AxeResults
   return violations.flatMap(({ id, help, nodes }) => nodes.map((node) => `${id}: ${help}: ${node.html.slice(0, 160)}`))
 }
 

@@ -5,7 +5,7 @@ import { fileURLToPath } from 'node:url'
 import { type BrowserContext, type BrowserContextOptions, chromium, type Page } from 'playwright-core'
 import { build } from 'vite'
 import { startServer } from '../../../src/cli/startServer.ts'
-import { findChromium, quarterOfPixels } from '../harness.ts'
+import { findChromium, fewPixels } from '../harness.ts'
 
 /** The map's page, built and served, and a browser to see it in. */
 export interface MapSite {
@@ -46,7 +46,7 @@ export async function makeMapSite(): Promise<MapSite> {
   return {
     async open(options = { viewport: { width: 1440, height: 900 } }, query = '') {
       const context = await browser.newContext(options)
-      await context.addInitScript(quarterOfPixels)
+      await context.addInitScript(fewPixels)
       const page = await context.newPage()
       const complaints: string[] = []
       page.on('console', (message) => {
