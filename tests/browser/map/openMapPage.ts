@@ -5,7 +5,7 @@ import { fileURLToPath } from 'node:url'
 import { type BrowserContext, type BrowserContextOptions, chromium, type Page } from 'playwright-core'
 import { build } from 'vite'
 import { startServer } from '../../../src/cli/startServer.ts'
-import { findChromium, fewPixels } from '../harness.ts'
+import { fewPixels, findChromium } from '../harness.ts'
 
 /** The map's page, built and served, and a browser to see it in. */
 export interface MapSite {
