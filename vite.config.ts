@@ -4,6 +4,7 @@ import { engineAssets } from './src/build/engineAssets.ts'
 import { holdNotice } from './src/build/holdNotice.ts'
 import { offline } from './src/build/offline.ts'
 import { precompress } from './src/build/precompress.ts'
+import { unpackHere } from './src/build/unpackHere.ts'
 import { serverAtHand } from './tests/store/serverAtHand.ts'
 
 /** Tests by what they need: nothing, the outside world, a database, a browser, time. */
@@ -16,7 +17,7 @@ const engineReady = { globalSetup: 'tests/store/makeEngine.ts' }
 export default defineConfig({
   root: 'src',
   build: { outDir: '../dist', emptyOutDir: true, target: 'es2023' },
-  plugins: [engineAssets(), demoAsset(), holdNotice(), offline(), precompress()],
+  plugins: [unpackHere(), engineAssets(), demoAsset(), holdNotice(), offline(), precompress()],
   worker: { format: 'es', plugins: () => [engineAssets(), demoAsset(), holdNotice()] },
   optimizeDeps: { exclude: ['@electric-sql/pglite', '@electric-sql/pglite-postgis'] },
   test: {
@@ -43,6 +44,7 @@ export default defineConfig({
         testTimeout: 180_000,
         globalSetup: 'tests/browser/buildPages.ts',
         maxWorkers: 2,
+        isolate: false,
         sequence: { groupOrder: 1 },
         expect: { poll: { timeout: 10_000 } },
         // A browser on a busy machine may miss a moment that a test waits for; what fails twice fails.

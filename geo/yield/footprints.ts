@@ -11,6 +11,9 @@ export type Footprint = {
   readonly rings: readonly Ring[]
   /** Picked from it. */
   readonly kg: number
+  /** How many picks that are, and what they were told of. */
+  readonly picks: number
+  readonly toldOf: 'planting' | 'bed' | 'spot'
   /** The planting whose picks they are; null for picks told only by bed or by spot. */
   readonly planting: string | null
   /** The crop it counts to; null where that is not known, so that nothing can be expected of it. */
@@ -42,10 +45,10 @@ export function footprints(
   const { season } = input
   const { strips, notes } = plantingStrips(input, beds)
   const sole = soleCrops(strips, beds.length)
-  const kgOf = new Map(input.picks.plantings.map((sum) => [sum.planting, sum.kg]))
+  const pickedOf = new Map(input.picks.plantings.map((sum) => [sum.planting, sum]))
   const loose = loosePicks(input, beds, sole)
   const counted = loose.placed.flatMap(({ crop, kg }) => (crop === null ? [] : [{ crop, kg }]))
-  const told = strips.map(({ planting }) => ({ crop: planting.crop, kg: kgOf.get(planting.id) ?? 0 }))
+  const told = strips.map(({ planting }) => ({ crop: planting.crop, kg: pickedOf.get(planting.id)?.kg ?? 0 }))
   const means = cropMeans(strips, [...told, ...counted])
   const plantingsOf = (crop: string | null): number => (crop === null ? 0 : (means.get(crop)?.plantings ?? 0))
   const planted = strips.map(({ planting, bed, rings, areaM2 }): Footprint => {
@@ -55,7 +58,9 @@ export function footprints(
       season,
       bed,
       rings,
-      kg: kgOf.get(id) ?? 0,
+      kg: pickedOf.get(id)?.kg ?? 0,
+      picks: pickedOf.get(id)?.picks ?? 0,
+      toldOf: 'planting',
       planting: id,
       crop,
       plantingsOfCrop: plantingsOf(crop),
@@ -80,21 +85,23 @@ export function footprints(
 function loosePicks(input: YieldInput, beds: readonly LaidBed[], sole: readonly (string | null)[]) {
   const placed: Omit<Footprint, 'season' | 'plantingsOfCrop'>[] = []
   const bedAt = new Map(beds.map((bed, k) => [bed.id, k]))
-  for (const { bed: id, kg } of input.picks.beds) {
+  for (const { bed: id, kg, picks } of input.picks.beds) {
     const bed = bedAt.get(id)
     if (bed === undefined) throw new Error(`picks of a bed that is not there: ${id}`)
-    placed.push({ bed, rings: beds[bed]!.rings, kg, planting: null, crop: sole[bed]!, expectedKg: 0 })
+    const { rings } = beds[bed]!
+    placed.push({ bed, rings, kg, picks, toldOf: 'bed', planting: null, crop: sole[bed]!, expectedKg: 0 })
   }
   const finder = bedFinder(beds)
   let unplacedKg = 0
   let moved = 0
-  for (const { x, y, kg } of input.picks.spots) {
+  for (const { x, y, kg, picks } of input.picks.spots) {
     const ground = spotGround(finder, x, y)
     const areaM2 = ground.parts.reduce((sum, part) => sum + part.areaM2, 0)
     if (ground.moved) moved += 1
     if (ground.parts.length === 0) unplacedKg += kg
     for (const { bed, rings, areaM2: own } of ground.parts) {
-      placed.push({ bed, rings, kg: kg * (own / areaM2), planting: null, crop: sole[bed]!, expectedKg: 0 })
+      const part = { kg: kg * (own / areaM2), picks, toldOf: 'spot' } as const
+      placed.push({ bed, rings, ...part, planting: null, crop: sole[bed]!, expectedKg: 0 })
     }
   }
   return { placed, unplacedKg, notes: looseNotes(placed, beds, moved, unplacedKg) }

@@ -77,9 +77,10 @@ async function readPickSums(db: Database, days: readonly string[]): Promise<Pick
     x: number | null
     y: number | null
     kg: number | null
+    picks: number
     unweighed: number
   }>(
-    `select planting, bed, st_x(plan) as x, st_y(plan) as y, sum(kg) as kg,
+    `select planting, bed, st_x(plan) as x, st_y(plan) as y, sum(kg) as kg, count(kg)::integer as picks,
       count(*) filter (where kg is null)::integer as unweighed
      from picks where "on" between $1::date and $2::date
      group by planting, bed, st_x(plan), st_y(plan) order by min(ord)`,
@@ -87,9 +88,9 @@ async function readPickSums(db: Database, days: readonly string[]): Promise<Pick
   )
   const weighed = sums.flatMap((sum) => (sum.kg === null ? [] : [{ ...sum, kg: sum.kg }]))
   return {
-    plantings: weighed.flatMap(({ planting, kg }) => (planting === null ? [] : [{ planting, kg }])),
-    beds: weighed.flatMap(({ bed, kg }) => (bed === null ? [] : [{ bed, kg }])),
-    spots: weighed.flatMap(({ x, y, kg }) => (x === null || y === null ? [] : [{ x, y, kg }])),
+    plantings: weighed.flatMap(({ planting, kg, picks }) => (planting === null ? [] : [{ planting, kg, picks }])),
+    beds: weighed.flatMap(({ bed, kg, picks }) => (bed === null ? [] : [{ bed, kg, picks }])),
+    spots: weighed.flatMap(({ x, y, kg, picks }) => (x === null || y === null ? [] : [{ x, y, kg, picks }])),
     unweighed: sums.reduce((total, sum) => total + sum.unweighed, 0),
   }
 }

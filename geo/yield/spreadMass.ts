@@ -11,6 +11,16 @@ export type Masses = {
   readonly expectedKg: Float64Array
 }
 
+/** What the mass on pieces of ground rests on, one entry a piece. */
+export type PickGrounds = {
+  /** Number of picks that were told of ground which takes in some of the piece. */
+  readonly picks: Float64Array
+  /** Of the mass, what was told of a bed as a whole, in kg. */
+  readonly bedKg: Float64Array
+  /** Of the mass, what was told of a spot, in kg. */
+  readonly spotKg: Float64Array
+}
+
 export function noMasses(count: number): Masses {
   return {
     kg: new Float64Array(count),
@@ -23,8 +33,14 @@ export function noMasses(count: number): Masses {
  * Spreads each footprint evenly over its ground and gathers it on the pieces. Shares are areas over the sum of the
  * areas gathered, so what the pieces hold adds up to what the footprints held.
  */
-export function spreadMass(laid: LaidPieces, footprints: readonly Footprint[], cellM: number): Masses {
-  const masses = noMasses(laid.pieces.length)
+export function spreadMass(laid: LaidPieces, footprints: readonly Footprint[], cellM: number): Masses & PickGrounds {
+  const count = laid.pieces.length
+  const masses = {
+    ...noMasses(count),
+    picks: new Float64Array(count),
+    bedKg: new Float64Array(count),
+    spotKg: new Float64Array(count),
+  }
   const at: number[] = []
   const areas: number[] = []
   for (const footprint of footprints) {
@@ -45,6 +61,9 @@ export function spreadMass(laid: LaidPieces, footprints: readonly Footprint[], c
       masses.kg[piece]! += footprint.kg * share
       if (counted) masses.countedKg[piece]! += footprint.kg * share
       masses.expectedKg[piece]! += footprint.expectedKg * share
+      masses.picks[piece]! += footprint.picks
+      if (footprint.toldOf === 'bed') masses.bedKg[piece]! += footprint.kg * share
+      if (footprint.toldOf === 'spot') masses.spotKg[piece]! += footprint.kg * share
     })
   }
   return masses

@@ -22,11 +22,14 @@ export type YieldPlanting = {
   readonly middle: Line | null
 }
 
+/** Mass and number of picks told of one place. */
+export type PickSum = { readonly kg: number; readonly picks: number }
+
 /** What was picked in the season, summed by planting, by bed and by spot (metres in the plane). */
 export type PickSums = {
-  readonly plantings: readonly { readonly planting: string; readonly kg: number }[]
-  readonly beds: readonly { readonly bed: string; readonly kg: number }[]
-  readonly spots: readonly { readonly x: number; readonly y: number; readonly kg: number }[]
+  readonly plantings: readonly (PickSum & { readonly planting: string })[]
+  readonly beds: readonly (PickSum & { readonly bed: string })[]
+  readonly spots: readonly (PickSum & { readonly x: number; readonly y: number })[]
   /** Number of picks left out because nothing says what their unit weighs. */
   readonly unweighed: number
 }

@@ -19,6 +19,17 @@ export interface YieldCell {
   readonly kg: number
   readonly kgPerM2: number
   readonly index: number | null
+  readonly rests: CellGrounds
+}
+
+/** What a cell rests on, before it is smoothed. */
+export interface CellGrounds {
+  /** Picks told of ground that takes in some of the cell. */
+  readonly picks: number
+  /** Mass that lies on it: in all, and what of it was told of a bed as a whole or of a spot; the rest of a planting. */
+  readonly kg: number
+  readonly bedKg: number
+  readonly spotKg: number
 }
 
 /** A stretch of bed in the search for hot and cold; standing null where nothing was expected or too little is known. */
@@ -111,7 +122,7 @@ export function yieldOnMap({ report, of, surroundings }: ReckonedYield, plane: P
 }
 
 function cellsOnMap(
-  { ground, pieces, smooth, settings, seasons }: YieldReport,
+  { ground, pieces, masses, smooth, settings, seasons }: YieldReport,
   plane: Plane,
 ): Feature<Area, YieldCell>[] {
   const toLonLat = nearLonLat(plane)
@@ -122,7 +133,13 @@ function cellsOnMap(
       const kg = smooth.kg[at]!
       const expectedKg = smooth.expectedKg[at]!
       const index = expectedKg > 0 ? smooth.countedKg[at]! / expectedKg : null
-      const properties = { bed: bed.id, areaM2, kg, kgPerM2: kg / areaM2 / seasons.length, index }
+      const rests = {
+        picks: masses.picks[at]!,
+        kg: masses.kg[at]!,
+        bedKg: masses.bedKg[at]!,
+        spotKg: masses.spotKg[at]!,
+      }
+      const properties = { bed: bed.id, areaM2, kg, kgPerM2: kg / areaM2 / seasons.length, index, rests }
       cells.push({ type: 'Feature', geometry: groundPolygon(rings, toLonLat), properties })
     })
   })

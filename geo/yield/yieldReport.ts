@@ -9,7 +9,7 @@ import type { LaidBed, PlantingStrip } from './plantingStrips.ts'
 import { type Plot, plotsOf } from './plots/plots.ts'
 import { cornersOf, ringsAreaM2 } from './ring.ts'
 import { smoothMass } from './smoothMass.ts'
-import { type Masses, spreadMass } from './spreadMass.ts'
+import { type Masses, type PickGrounds, spreadMass } from './spreadMass.ts'
 import { type Stretch, stretches } from './stretches.ts'
 import type { YieldBed, YieldInput, YieldNote } from './yieldInput.ts'
 import { type LowYieldZone, lowYieldZones } from './zones.ts'
@@ -53,8 +53,8 @@ export type YieldReport = {
   /** The beds' ground, in the order of `beds`. */
   readonly ground: readonly LaidBed[]
   readonly pieces: LaidPieces
-  /** Mass on each piece, as it lies on the footprints. */
-  readonly masses: Masses
+  /** Mass on each piece, as it lies on the footprints, and what it rests on. */
+  readonly masses: Masses & PickGrounds
   /** Mass on each piece, smoothed. */
   readonly smooth: Masses
   readonly stretches: readonly Stretch[]

@@ -33,13 +33,18 @@ export interface Thing {
   readonly id: string
 }
 
-/** What the surface's values are: amounts from nothing up to `most` (cividis), or an index about par, 1 (RdYlBu, half of par to half more). */
-export type Ramp = { readonly of: 'amount'; readonly most: number } | { readonly of: 'par' }
+/** What the surface's values are: amounts from `least`, else from nothing, up to `most` (cividis), or an index about par, 1 (RdYlBu, half of par to half more). */
+export type Ramp = { readonly of: 'amount'; readonly least?: number; readonly most: number } | { readonly of: 'par' }
 
-/** Yield cells, or beds by the sun that they lose. `value` is in the unit of the caller; null is drawn as ground with nothing to tell. */
+/**
+ * Coloured ground: yield cells, or beds by the sun that they lose. `values` are those of `pieces`, in their order and in
+ * the unit of the caller; NaN is drawn as ground with nothing to tell. Where `pieces` is the same array as before, only
+ * their colours are changed.
+ */
 export interface Surface {
   readonly ramp: Ramp
-  readonly pieces: FeatureCollection<Polygon | MultiPolygon, { value: number | null }>
+  readonly pieces: readonly (Polygon | MultiPolygon)[]
+  readonly values: ArrayLike<number>
 }
 
 /** Low-yield zones; a zone is tapped by its `id`, told by 'zone'. */

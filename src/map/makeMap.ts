@@ -2,6 +2,7 @@ import './map.css'
 import type { Feature, FeatureCollection, Geometry } from 'geojson'
 import { type GeoJSONSource, Map as MapLibre, setWorkerUrl } from 'maplibre-gl'
 import workerUrl from 'maplibre-gl/dist/maplibre-gl-worker.mjs?url'
+import type { LayerName } from '../../geo/layers/layer.ts'
 import type { LonLat } from '../../geo/plane/lonLat.ts'
 import { boundsOf } from './boundsOf.ts'
 import type {
@@ -15,12 +16,14 @@ import type {
   Ramp,
   Thing,
 } from './farmMap.ts'
+import { makeFreshThings } from './freshThings.ts'
 import { hatchTile } from './hatch.ts'
 import { makeLayerStore, type StoreSource } from './layerStore.ts'
 import { metresPerPixel } from './metresPerPixel.ts'
 import { makePhotoLayers } from './photoLayers.ts'
 import { listenToPointer } from './pointing.ts'
 import { repaint } from './repaint.ts'
+import { makeSurfaceSource } from './surfaceSource.ts'
 import { FONT_FACES } from './theme/fonts.ts'
 import { ON_PAPER, PALETTES } from './theme/palette.ts'
 import { HATCH } from './theme/structureLayers.ts'
@@ -96,6 +99,7 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
     if (!found) throw new Error(`the map has no source ${name}`)
     return found
   }
+  const ground = makeSurfaceSource(map)
   const photos = makePhotoLayers(map, ABOVE_PHOTOS, (detail) => tell('fault', { detail }))
 
   const restyle = (next: Partial<MapTheme>, nextRamp = ramp) => {
@@ -135,10 +139,14 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
   map.on('move', () => tell('view', view()))
   map.on('resize', () => tell('view', view()))
   map.on('error', ({ error }) => tell('fault', { detail: error.message }))
+  const fresh = makeFreshThings()
+  const isShown = (name: LayerName) =>
+    layers.some((layer) => 'source' in layer && layer.source === name && layer.layout?.visibility !== 'none')
   const pointer = listenToPointer(map, store, {
     pick: (told) => tell('pick', told),
     hover: (told) => tell('hover', told),
     held: () => held,
+    fresh: () => fresh.shown(isShown),
   })
 
   const boundsFor = (what: Bounds | Thing | null): Bounds | null => {
@@ -166,6 +174,8 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
       const diffs = store.patch(given)
       changes++
       const applied = apply(diffs)
+      const drawn = fresh.note(given)
+      void applied.then(() => map.once('idle', drawn))
       if (selected.length > 0 && Object.keys(diffs).length > 0) await showSelected()
       await applied
     },
@@ -173,7 +183,7 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
     setLook: (look) => restyle({ palette: PALETTES[look] }),
     async setSurface(surface) {
       if (surface) restyle({}, surface.ramp)
-      await then(() => source('surface').setData(surface?.pieces ?? NO_FEATURES))
+      await then(() => ground.set(surface))
     },
     async setZones(zones) {
       await then(() => source('zones').setData(zones ?? NO_FEATURES))
@@ -248,11 +258,14 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
       ).then((blob) => blob ?? Promise.reject(new Error('the map is gone'))),
     async drawn(withPhotos) {
       const showing = withPhotos ? shownPhotos : []
-      const names = SOURCES.filter((name) => name !== 'selected')
+      const names = SOURCES.filter((name) => name !== 'selected' && name !== 'surface')
       const told = await then(() => Promise.all(names.map((name) => source(name).getData())))
       return {
         layers: layersFor({ ...theme, palette: ON_PAPER, overPhoto: showing.length > 0 }, ramp),
-        sources: Object.fromEntries((told ?? []).map((data, n) => [names[n]!, data as FeatureCollection])),
+        sources: {
+          ...Object.fromEntries((told ?? []).map((data, n) => [names[n]!, data as FeatureCollection])),
+          surface: ground.features(),
+        },
         ramp,
         photos: showing,
       }

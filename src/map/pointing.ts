@@ -11,6 +11,8 @@ interface Told {
   hover(told: Hover | null): void
   /** True while taps belong to drawing. */
   held(): boolean
+  /** Things that may not be drawn yet, and can be tapped all the same. */
+  fresh(): readonly Thing[]
 }
 
 /** Layers whose things a box takes in. */
@@ -43,6 +45,7 @@ export function listenToPointer(map: MapLibre, store: LayerStore, told: Told): P
         const thing: Thing = { kind: KIND_OF[source], id: String(properties.id) }
         things.set(`${thing.kind} ${thing.id}`, thing)
       }
+    for (const thing of told.fresh()) things.set(`${thing.kind} ${thing.id}`, thing)
     const candidates: Candidate[] = []
     for (const thing of things.values())
       for (const feature of store.featuresOf(thing))
@@ -90,8 +93,7 @@ export function listenToPointer(map: MapLibre, store: LayerStore, told: Told): P
         if (!now || told.held()) return
         const pixel: Pixel = [now.point.x, now.point.y]
         const thing = thingAt(pixel, false)
-        const value: unknown = map.queryRenderedFeatures([pixel[0], pixel[1]], { layers: ['surface'] })[0]?.properties
-          .value
+        const value: unknown = map.queryRenderedFeatures([pixel[0], pixel[1]], { layers: ['surface'] })[0]?.state.value
         map.getCanvas().style.cursor = thing ? 'pointer' : ''
         told.hover({
           thing,

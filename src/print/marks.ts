@@ -141,14 +141,15 @@ export const inset = ({ xMm, yMm, wideMm, highMm }: Box, byMm: number): Box => (
 export const moved = (marks: readonly Mark[], dx: number, dy: number): Mark[] => marks.map((m) => move(m, dx, dy))
 
 function move(mark: Mark, dx: number, dy: number): Mark {
-  const at = ([x, y]: At): At => [x + dx, y + dy]
+  const put = (x: number, y: number): At => [x + dx, y + dy]
+  const at = ([x, y]: At): At => put(x, y)
   switch (mark.draw) {
     case 'path':
-      return { ...mark, steps: mark.steps.map((step) => moveStep(step, dx, dy)) }
+      return { ...mark, steps: mark.steps.map((step) => mapStep(step, put)) }
     case 'text':
       return { ...mark, at: at(mark.at) }
     case 'group':
-      return { ...mark, clip: mark.clip.map((step) => moveStep(step, dx, dy)), marks: moved(mark.marks, dx, dy) }
+      return { ...mark, clip: mark.clip.map((step) => mapStep(step, put)), marks: moved(mark.marks, dx, dy) }
     case 'photo': {
       const [a, b, c, d] = mark.corners
       return { ...mark, corners: [at(a), at(b), at(c), at(d)] }
@@ -158,9 +159,24 @@ function move(mark: Mark, dx: number, dy: number): Mark {
   }
 }
 
-function moveStep(step: Step, dx: number, dy: number): Step {
+/** The same step with each of its places put elsewhere. */
+export function mapStep(step: Step, put: (x: number, y: number) => At): Step {
   if (step[0] === 'Z') return step
-  if (step[0] !== 'C') return [step[0], step[1] + dx, step[2] + dy]
+  if (step[0] !== 'C') return [step[0], ...put(step[1], step[2])]
   const [, a, b, c, d, e, f] = step
-  return ['C', a + dx, b + dy, c + dx, d + dy, e + dx, f + dy]
+  return ['C', ...put(a, b), ...put(c, d), ...put(e, f)]
 }
+
+/** The same marks so many times as large, from the upper left corner; outlines and words only, as charts have them. */
+export const scaled = (marks: readonly Mark[], by: number): Mark[] =>
+  marks.map((mark) => {
+    if (mark.draw === 'text')
+      return { ...mark, at: [mark.at[0] * by, mark.at[1] * by], sizeMm: mark.sizeMm * by } satisfies TextMark
+    if (mark.draw !== 'path') throw new Error(`a ${mark.draw} can't be scaled`)
+    const stroke = mark.stroke && {
+      ...mark.stroke,
+      widthMm: mark.stroke.widthMm * by,
+      dashMm: mark.stroke.dashMm.map((dash) => dash * by),
+    }
+    return { ...mark, steps: mark.steps.map((step) => mapStep(step, (x, y) => [x * by, y * by])), stroke }
+  })

@@ -7,12 +7,13 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { writeArchive } from '../../geo/exchange/writeArchive.ts'
 import { writeZip } from '../../geo/exchange/writeZip.ts'
 import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from '../browser/harness.ts'
-import { openPage, planShown, viewOf } from '../browser/pageActs.ts'
+import { goToSheet, openPage, planShown, viewOf } from '../browser/pageActs.ts'
 import { makeDesk, type TestDesk } from '../store/keepKeeper.ts'
 import { BIG, bigFarm, ORIGIN } from './bigFarm.ts'
 import { ms, useFigures } from './figures.ts'
 
 const MOST_MS = 100
+const SLIDER_MS = 500
 const DAY = '2025-08-01'
 const TIMES = 9
 
@@ -42,7 +43,7 @@ const middle = (times: readonly number[]) => [...times].sort((a, b) => a - b)[Ma
 const told = (times: readonly number[]) =>
   `${ms(middle(times))}, the middle of ${times.length} (the first ${ms(times[0]!)}, the longest after it ${ms(Math.max(...times.slice(1)))})`
 
-describe(`one edit of a farm of ${BIG.beds} beds`, () => {
+describe(`a farm of ${BIG.beds} beds`, () => {
   const tell = useFigures()
 
   describe('in the store', () => {
@@ -122,6 +123,31 @@ describe(`one edit of a farm of ${BIG.beds} beds`, () => {
       tell('one edit, until the map’s tiles are cut anew beneath the shape', told(each('tilesMs')), '')
       expect(middle(each('shapeMs'))).toBeLessThan(MOST_MS)
       expect(middle(each('numbersMs'))).toBeLessThan(MOST_MS)
+    })
+
+    it('has its yield surface coloured anew within half a second of a slider’s move', async () => {
+      await goToSheet(page, 'yield')
+      await page.getByRole('heading', { name: 'Bed by bed' }).waitFor()
+      await page.getByRole('button', { name: 'All', exact: true }).click()
+      // The first smoothing lays the cells out; until all tiles are cut, what is drawn may be theirs.
+      await page.waitForTimeout(15_000)
+      const times: number[] = []
+      for (const smoothM of [3, 1, 4, 2, 5]) {
+        const movedMs = Number(
+          await page.evaluate(`{
+            const slider = document.querySelector('.slide input')
+            slider.value = ${smoothM}
+            slider.dispatchEvent(new Event('input', { bubbles: true }))
+            performance.now()
+          }`),
+        )
+        await page.waitForTimeout(4000)
+        const drawnMs = Number(await page.evaluate('globalThis.drawnMs'))
+        expect(drawnMs).toBeGreaterThan(movedMs)
+        times.push(drawnMs - movedMs)
+      }
+      tell('a slider moved, until the map has drawn the surface smoothed anew', told(times), `< ${ms(SLIDER_MS)}`)
+      expect(middle(times)).toBeLessThan(SLIDER_MS)
     })
   })
 })

@@ -170,6 +170,14 @@ describe('the map', () => {
         thing: { kind: 'beds', id: 'field Weir Piece bed 1' },
         name: 'W1',
       })
+      // The same pieces with other values: only their colours are changed.
+      await page.evaluate(async () => {
+        const { map, farm } = window.page
+        await map.setSurface({ ...farm.surface, values: Array.from(farm.surface.values, (value) => value + 1) })
+        await map.picture()
+      })
+      await page.mouse.move(x + 1, y)
+      await expect.poll(hover).toMatchObject({ value: expect.closeTo(1.85, 9) })
       await page.mouse.click(...(await page.evaluate(() => window.page.pixel(75, -10))))
       await expect
         .poll(() => page.evaluate(() => window.page.told.picks.at(-1)))
@@ -178,7 +186,7 @@ describe('the map', () => {
         window.page.map.setSheet('ground')
         await window.page.map.picture()
       })
-      await page.mouse.move(x + 1, y)
+      await page.mouse.move(x, y)
       await expect.poll(hover).toMatchObject({ value: null })
     }))
 

@@ -167,6 +167,39 @@ describe('the demo farm', () => {
     expect(await words(page.locator('.legend'))).toMatch(/cold[\s\S]*as chance has it[\s\S]*hot/)
   })
 
+  it('shows yield of one family over all seasons, smoothed anew, and between places with its standard error', async () => {
+    await goToSheet(page, 'yield')
+    await page.getByText('Index', { exact: true }).click()
+    const legend = () => words(page.locator('.legend'))
+    const all = await words(figure(page))
+    await page.getByLabel('Of', { exact: true }).selectOption({ label: 'Solanaceae' })
+    await expect.poll(legend).toMatch(/Yield index, 2026, Solanaceae/)
+    const family = await words(figure(page))
+    expect(family).not.toBe(all)
+    await page.getByLabel('In', { exact: true }).selectOption('all')
+    await expect.poll(legend).toMatch(/Yield index, 2024–2026, Solanaceae/)
+    expect(await words(page.locator('.figure').first())).toMatch(
+      /of Solanaceae picked in 2024–2026[\s\S]*a season over/,
+    )
+    await page.getByLabel('Of', { exact: true }).selectOption('null')
+    await expect.poll(legend).toMatch(/Yield index, 2024–2026$/m)
+
+    await page.getByLabel('Smooth').fill('3')
+    await expect.poll(() => words(page.locator('.slide-value'))).toBe('3.00 m')
+    await page.getByText('Between', { exact: true }).click()
+    await expect
+      .poll(legend, { timeout: 60_000 })
+      .toMatch(/Index between places, by kriging, 2024–2026[\s\S]*half of par[\s\S]*missed by 0\.\d\d/)
+    await page.getByLabel('What is shown of it').selectOption('error')
+    await expect.poll(legend).toMatch(/Standard error of the index/)
+    expect(await axeFinds(page)).toEqual([])
+    await page.getByLabel('How it is told between places').selectOption('inverse distance')
+    await expect.poll(legend, { timeout: 60_000 }).toMatch(/Index between places, by inverse distance/)
+    await page.getByText('Index', { exact: true }).click()
+    await page.getByLabel('In', { exact: true }).selectOption('one')
+    await expect.poll(() => words(figure(page))).toBe(all)
+  })
+
   it('hands itself over as an archive', async () => {
     await page.getByRole('button', { name: 'Farm', exact: true }).click()
     const [download] = await Promise.all([

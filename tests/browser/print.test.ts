@@ -45,8 +45,9 @@ async function openDialog(): Promise<void> {
 /** Settles when the pages are laid and what is saved is what is shown. */
 async function ready(): Promise<void> {
   await dialog.getByRole('img', { name: /^Page 1 of / }).waitFor()
-  await page.waitForTimeout(400)
-  await dialog.getByRole('button', { name: 'Save as PDF', disabled: false }).waitFor()
+  const save = dialog.getByRole('button', { name: 'Save as PDF' })
+  // A sheet tells that it changes when it begins to, which may be a moment after it was asked.
+  for (let still = 0; still < 3; still = (await save.isEnabled()) ? still + 1 : 0) await page.waitForTimeout(200)
 }
 
 async function saved(name: 'Save as PDF' | 'Save as PNG'): Promise<{ name: string; bytes: Uint8Array }> {
@@ -80,6 +81,8 @@ describe('printing', () => {
         const heads = await page.locator('.table-pane table').first().locator('thead th').allInnerTexts()
         const said = [...CAUTIONS[sheet], ...legend, ...heads.map((head) => head.replace(/[↓↑]/, ''))]
         expect(said.length).toBeGreaterThan(2)
+        // Its chart by weeks, whose months stand in a row.
+        if (sheet === 'picking') expect(text).toContain('JanFebMarAprMay')
         for (const wanted of [...said, SHEET_TITLE[sheet], '1:1000', 'invented demo farm', 'Aug 9, 2026'])
           expect([sheet, text.includes(dense(wanted)) ? wanted : text]).toEqual([sheet, wanted])
         const fonts = poppler('pdffonts', bytes).trim().split('\n').slice(2)
@@ -140,5 +143,21 @@ describe('printing', () => {
     await page.keyboard.press('Escape')
     await dialog.waitFor({ state: 'detached' })
     await page.getByRole('heading', { level: 1, name: 'Ground' }).waitFor()
+  })
+
+  it.skipIf(!hasPoppler)('prints a name in letters that no bundled font has, as pictures', async () => {
+    const inTable = page.locator('section[aria-label="Beds"]')
+    await inTable.getByRole('button', { name: 'O1', exact: true }).click()
+    await page.getByRole('button', { name: 'Change', exact: true }).click()
+    await page.getByRole('form', { name: 'Change O1' }).getByLabel('Name').fill('畑 O1')
+    await page.getByRole('form', { name: 'Change O1' }).getByRole('button', { name: /^Keep/ }).click()
+    await inTable.getByRole('button', { name: '畑 O1', exact: true }).waitFor()
+    await openDialog()
+    await dialog.getByText('Table', { exact: true }).click()
+    await dialog.getByText(/the bundled fonts lack them: 畑/).waitFor()
+    await ready()
+    const { bytes } = await saved('Save as PDF')
+    // Two lines of heads, then the letter as a picture with what is see-through of it.
+    expect(poppler('pdfimages', bytes, '-list').trim().split('\n').length).toBeGreaterThan(3)
   })
 })

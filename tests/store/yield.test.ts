@@ -147,9 +147,9 @@ describe.skipIf(SERVER_ABSENT)('a season read from the store', () => {
         ['p', 'tomato', '2025-09-01', null],
       ])
       expect(input.picks).toEqual({
-        plantings: [{ planting: 'p', kg: 20 }],
-        beds: [{ bed: 'b', kg: 10 }],
-        spots: [{ x: expect.closeTo(4, 6), y: expect.closeTo(0.5, 6), kg: 20 }],
+        plantings: [{ planting: 'p', kg: 20, picks: 2 }],
+        beds: [{ bed: 'b', kg: 10, picks: 1 }],
+        spots: [{ x: expect.closeTo(4, 6), y: expect.closeTo(0.5, 6), kg: 20, picks: 2 }],
         unweighed: 1,
       })
       const { report } = await reckonYield(db, { season: 2025 })

@@ -41,8 +41,9 @@ const RDYLBU = [
 /** Colours of a ramp at rising values, for the map and its legend alike; straight lines in RGB between, ends held beyond. */
 export function rampStops(ramp: Ramp): readonly RampStop[] {
   if (ramp.of === 'par') return RDYLBU.map((colour, i) => [0.5 + i / 10, colour])
-  if (!(ramp.most > 0 && Number.isFinite(ramp.most))) throw new Error(`no ramp up to ${ramp.most}`)
-  return CIVIDIS.map(([place, colour]) => [place * ramp.most, colour])
+  const { least = 0, most } = ramp
+  if (!(most > least && Number.isFinite(most - least))) throw new Error(`no ramp from ${least} up to ${most}`)
+  return CIVIDIS.map(([place, colour]) => [least + place * (most - least), colour])
 }
 
 const channels = (hex: string): number[] => [1, 3, 5].map((at) => Number.parseInt(hex.slice(at, at + 2), 16))

@@ -7,9 +7,10 @@ import { EMPHASIS, type MapTheme } from './theme.ts'
 const colourOf = (ramp: Ramp): ExpressionSpecification => [
   'interpolate',
   ['linear'],
-  ['get', 'value'],
+  ['feature-state', 'value'],
   ...(rampStops(ramp).flat() as [number, string]),
 ]
+const isUntold: ExpressionSpecification = ['==', ['feature-state', 'value'], null]
 
 /** Yield cells in the ramp's colours, a cell with nothing to tell left as ground. */
 export const surfaceLayers = ({ sheet }: MapTheme, ramp: Ramp): LayerSpecification[] => [
@@ -17,9 +18,11 @@ export const surfaceLayers = ({ sheet }: MapTheme, ramp: Ramp): LayerSpecificati
     id: 'surface',
     type: 'fill',
     source: 'surface',
-    filter: ['!=', ['get', 'value'], null],
     layout: { visibility: shown(EMPHASIS[sheet].surface) },
-    paint: { 'fill-color': colourOf(ramp), 'fill-antialias': false },
+    paint: {
+      'fill-color': ['case', isUntold, 'rgba(0, 0, 0, 0)', colourOf(ramp)],
+      'fill-antialias': false,
+    },
   },
 ]
 

@@ -15,7 +15,7 @@ export interface LayerPaint {
   has(property: string): boolean
 }
 
-/** A feature as rules ask for it: its kind of geometry, and its properties. */
+/** A feature as rules ask for it: its kind of geometry, and its properties, among which on paper its state is. */
 export interface Asked {
   readonly type: 'Point' | 'LineString' | 'Polygon'
   readonly properties: Readonly<Record<string, unknown>>
@@ -50,7 +50,7 @@ export function layerPaint(layer: LayerSpecification, zoom: number): LayerPaint 
       )
       made.set(property, rule)
     }
-    return rule.evaluate({ zoom }, feature as Parameters<typeof rule.evaluate>[1])
+    return rule.evaluate({ zoom }, feature as Parameters<typeof rule.evaluate>[1], { ...feature?.properties })
   }
   const filter = 'filter' in layer && layer.filter ? featureFilter(layer.filter, 'filter') : null
   return {

@@ -35,6 +35,13 @@ export type Block =
   | { readonly block: 'list'; readonly items: readonly string[] }
   | { readonly block: 'table'; readonly table: PrintTable }
   | { readonly block: 'map'; readonly map: MapInset }
+  /** Marks from the upper left corner, shrunk where they are wider than the column. */
+  | {
+      readonly block: 'chart'
+      readonly wideMm: number
+      readonly highMm: number
+      readonly marks: readonly Mark[]
+    }
   /** Empty ruled lines to write on. */
   | { readonly block: 'lines'; readonly count: number }
   /** What follows starts on a new page: one page a bed, say. */

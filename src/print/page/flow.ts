@@ -1,5 +1,5 @@
 import type { Box, Mark } from '../marks.ts'
-import { lineMark, moved, textMark } from '../marks.ts'
+import { lineMark, moved, scaled, textMark } from '../marks.ts'
 import type { Type } from '../type/openFonts.ts'
 import { wrap } from '../type/wrap.ts'
 import type { Block, MapInset } from './blocks.ts'
@@ -142,6 +142,11 @@ function itemsOf(block: Block, type: Type, typeMm: number, wideMm: number): Item
       return [{ is: 'table', table: layTable(block.table, type, typeMm, wideMm), after: typeMm * 1.2 }]
     case 'map':
       return [{ is: 'map', map: block.map, captionMm: block.map.caption === null ? 0 : typeMm * 1.8 }]
+    case 'chart': {
+      const share = Math.min(1, wideMm / block.wideMm)
+      const above = typeMm * 0.6
+      return [piece(moved(scaled(block.marks, share), 0, above), block.highMm * share + 2 * above)]
+    }
     case 'lines': {
       const apart = typeMm * 2.6
       return Array.from({ length: block.count }, () =>

@@ -75,7 +75,7 @@ function weeks({ from, to, unit, weeks }: ChartAsked & { of: 'weeks' }, width: n
     x: months(from, to, weeks),
     y: { label: unit },
     marks: [
-      axisY({ ticks: 4, tickSize: 3, tickFormat: number, label: unit }),
+      axisY({ ticks: 4, tickSize: 3, tickFormat: number, label: unit, labelArrow: 'none' }),
       monthTicks,
       ruleY([0], { stroke: INK }),
       rectY(weeks, { ...weekBar, fill: FILL, stroke: INK, strokeWidth: 0.75, inset: 0.5 }),
@@ -139,7 +139,7 @@ function bars({ unit, bars }: ChartAsked & { of: 'bars' }, width: number): Eleme
     x: { label: unit, ticks: 4 },
     y: { domain: names, label: null },
     marks: [
-      axisX({ ticks: 4, tickSize: 3, tickFormat: number, label: unit }),
+      axisX({ ticks: 4, tickSize: 3, tickFormat: number, label: unit, labelArrow: 'none' }),
       axisY({ tickSize: 0, tickFormat: shortened, label: null }),
       ruleX([0], { stroke: INK }),
       barX(shown, { x: 'mass', y: 'name', fill: FILL, stroke: INK, strokeWidth: 0.75, insetTop: 2, insetBottom: 2 }),

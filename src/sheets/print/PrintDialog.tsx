@@ -35,7 +35,10 @@ export function PrintDialog({ what }: { readonly what: 'sheet' | PrintedList }) 
   const [at, setAt] = useState(0)
   useEffect(() => keepSheetAsItWas(), [])
   useEffect(() => {
+    // Pages that are laid while the sheet changes are not yet what it shows.
+    let changes = 0
     const lay = latest(async (again: boolean) => {
+      const before = changes
       try {
         const next = await layNow(what, again)
         if (!next) return
@@ -44,9 +47,13 @@ export function PrintDialog({ what }: { readonly what: 'sheet' | PrintedList }) 
       } catch (error) {
         setFault(`The pages could not be laid out: ${error instanceof Error ? error.message : String(error)}`)
       }
-      setBusy(sheetIsBusy())
+      setBusy(sheetIsBusy() || changes !== before)
     })
-    const stopFollowing = followSheet(() => void lay(true))
+    const changing = () => {
+      changes += 1
+      setBusy(true)
+    }
+    const stopFollowing = followSheet(changing, () => void lay(true))
     const stop = effect(() => {
       void lay(lastPhotos !== choices.value.withPhotos)
     })

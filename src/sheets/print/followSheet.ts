@@ -4,10 +4,11 @@ import { layers, shownOn } from '../state/shown.ts'
 import { on, sheet } from '../state/where.ts'
 import { surface, zones } from '../yield/onMap.ts'
 
-/** Calls when what the sheet shows has changed, on the map or in its table, once it has been still for a moment. Returns what ends it. */
-export function followSheet(changed: () => void): () => void {
+/** Calls `changing` when what the sheet shows changes, on the map or in its table, and `changed` once it has been still for a moment. Returns what ends it. */
+export function followSheet(changing: () => void, changed: () => void): () => void {
   let waiting: ReturnType<typeof setTimeout> | undefined
   const soon = () => {
+    changing()
     clearTimeout(waiting)
     waiting = setTimeout(changed, 150)
   }

@@ -1,9 +1,7 @@
 import { PAPER_PX_MM } from '../../print/map/paperZoom.ts'
-import { circleSteps } from '../../print/map/shapes.ts'
-import { boxSteps, type PathMark, type Step } from '../../print/marks.ts'
 import type { LegendItem } from '../../print/page/legend.ts'
 import { cssColour } from './cssColour.ts'
-import { svgSteps } from './svgSteps.ts'
+import { markOf } from './svgMark.ts'
 
 /** A legend as it stands on the sheet, in the day's colours: titles, marks with their words, ramps, notes. */
 export function readLegend(legend: HTMLElement | null): readonly LegendItem[] {
@@ -16,6 +14,9 @@ export function readLegend(legend: HTMLElement | null): readonly LegendItem[] {
     legend.style.colorScheme = before
   }
 }
+
+/** A mark of a legend stands in its own pixels, from its upper left corner. */
+const TO_PAPER = { a: PAPER_PX_MM, b: 0, c: 0, d: PAPER_PX_MM, e: 0, f: 0 }
 
 const wordsOf = (element: Element | null) => (element?.textContent ?? '').replace(/\s+/g, ' ').trim()
 
@@ -30,47 +31,6 @@ function itemOf(element: Element): LegendItem[] {
   const words = wordsOf(element)
   if (words === '') return []
   if (/^H\d$/.test(element.tagName)) return [{ is: 'title', words }]
-  const drawn = [...element.querySelectorAll('svg *')].flatMap(markOf)
+  const drawn = [...element.querySelectorAll('svg *')].flatMap((one) => markOf(one, TO_PAPER))
   return [drawn.length > 0 ? { is: 'mark', marks: drawn, words } : { is: 'words', words }]
-}
-
-function markOf(element: Element): PathMark[] {
-  const steps = stepsOf(element)
-  if (!steps) return []
-  const style = getComputedStyle(element)
-  const px = (text: string) => Number.parseFloat(text) * PAPER_PX_MM
-  const stroke = cssColour(style.stroke)
-  return [
-    {
-      draw: 'path',
-      steps,
-      fill: cssColour(style.fill),
-      stroke: stroke && {
-        ...stroke,
-        widthMm: px(style.strokeWidth),
-        dashMm: style.strokeDasharray === 'none' ? [] : style.strokeDasharray.split(/[\s,]+/).map(px),
-        cap: style.strokeLinecap as 'butt' | 'round' | 'square',
-        join: 'miter',
-      },
-    },
-  ]
-}
-
-function stepsOf(element: Element): readonly Step[] | null {
-  const n = (name: string) => Number(element.getAttribute(name) ?? 0) * PAPER_PX_MM
-  switch (element.tagName) {
-    case 'path':
-      return svgSteps(element.getAttribute('d') ?? '', PAPER_PX_MM)
-    case 'circle':
-      return circleSteps([n('cx'), n('cy')], n('r'))
-    case 'rect':
-      return boxSteps({ xMm: n('x'), yMm: n('y'), wideMm: n('width'), highMm: n('height') })
-    case 'line':
-      return [
-        ['M', n('x1'), n('y1')],
-        ['L', n('x2'), n('y2')],
-      ]
-    default:
-      return null
-  }
 }

@@ -1,12 +1,16 @@
 import { type Block, heading, type PrintRow, words } from '../../print/page/blocks.ts'
+import { readChart } from './readChart.ts'
 
 /** What is for doing, not for reading; and what says itself that it does not print. */
 const LEFT_OUT =
   'form, fieldset, label, details, nav, input, select, textarea, progress, svg, .unseen, [data-print="no"]'
 
+/** Drawings that tell something by themselves; others are marks beside words. */
+const CHART = '.chart, .plain-chart'
+
 /**
  * A sheet's panel as it stands, in the order and with the sorting that it has on the screen: headings, the large figure,
- * tables with their groups, lists, plain words. Buttons are left out but where they stand in a table or a list.
+ * tables with their groups, charts, lists, plain words. Buttons are left out but where they stand in a table or a list.
  */
 export function readPanel(panel: HTMLElement): readonly Block[] {
   const blocks: Block[] = []
@@ -29,6 +33,10 @@ function wordsOf(element: Element): string {
 
 function walk(element: Element, blocks: Block[]): void {
   for (const child of element.children) {
+    if (child instanceof SVGSVGElement && child.matches(CHART)) {
+      const chart = readChart(child)
+      if (chart) blocks.push(chart)
+    }
     if (child.matches(LEFT_OUT)) continue
     const text = wordsOf(child)
     if (/^H[1-6]$/.test(child.tagName)) {

@@ -1,5 +1,5 @@
 import { computed } from '@preact/signals'
-import type { Feature, MultiPolygon, Polygon } from 'geojson'
+import type { MultiPolygon, Polygon } from 'geojson'
 import type { Metres } from '../../../geo/plane/lonLat.ts'
 import { type Plane, planeAbout } from '../../../geo/plane/plane.ts'
 import { rayTo } from '../../../geo/sun/isShaded.ts'
@@ -120,18 +120,11 @@ export const mostLost = computed(() => {
 export const lostSurface = computed<Surface | null>(() => {
   const most = mostLost.value
   if (sitingShown.value !== 'lost' || most === null) return null
+  const shapes = bedShapes()
   const byBed = new Map(sunLost.value?.beds.map(({ bed, lostHours }) => [bed, lostHours]))
   return {
     ramp: { of: 'amount', most },
-    pieces: {
-      type: 'FeatureCollection',
-      features: bedShapes().map(
-        ({ id, geometry }): Feature<Polygon | MultiPolygon, { value: number | null }> => ({
-          type: 'Feature',
-          geometry,
-          properties: { value: byBed.get(id) ?? null },
-        }),
-      ),
-    },
+    pieces: shapes.map(({ geometry }) => geometry),
+    values: shapes.map(({ id }) => byBed.get(id) ?? Number.NaN),
   }
 })

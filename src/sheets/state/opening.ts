@@ -27,6 +27,7 @@ import { forgetSupports } from './supports.ts'
 import { forgetWarnings } from './warnings.ts'
 import { askWeeks, forgetWeeks } from './weeks.ts'
 import { on, takeAddress, view } from './where.ts'
+import { forgetYieldGround } from './yieldGround.ts'
 import { forgetYieldMore } from './yieldMore.ts'
 import { forgetYields } from './yields.ts'
 
@@ -101,6 +102,7 @@ async function enter(opened: OpenFarm): Promise<void> {
   forgetWeeks()
   forgetYields()
   forgetYieldMore()
+  forgetYieldGround()
   forgetPicking()
   forgetSupports()
   forgetSiting()

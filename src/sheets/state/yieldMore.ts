@@ -1,5 +1,5 @@
 import { signal } from '@preact/signals'
-import type { Answer, DeskFault, Reply } from '../../desk/door.ts'
+import type { Answer, DeskFault, Reply, YieldGroundAsked } from '../../desk/door.ts'
 import { ask } from './door.ts'
 import { latest } from './latest.ts'
 
@@ -15,7 +15,7 @@ export const yieldMoreFault = signal<DeskFault | null>(null)
 /** What is asked of a part; `step` counts the steps that may have changed it. */
 export interface AskedMore {
   readonly part: YieldPart
-  readonly season: number
+  readonly ground: YieldGroundAsked
   readonly on: string
   readonly step: number
 }
@@ -24,8 +24,7 @@ export interface AskedMore {
 const stands = new Map<object, string>()
 
 /** Reckons what a part tells, unless it stands already; of many asked in haste the last is shown. */
-export const askYieldMore = latest(async ({ part, season, on, step }: AskedMore) => {
-  const ground = { season, seasons: [], of: null }
+export const askYieldMore = latest(async ({ part, ground, on, step }: AskedMore) => {
   const tell = async <T>(into: { value: T | null }, of: string, reckon: () => Promise<Reply<T>>) => {
     yieldMoreFault.value = null
     if (stands.get(into) === of) return
@@ -35,7 +34,7 @@ export const askYieldMore = latest(async ({ part, season, on, step }: AskedMore)
     if (reply.ok) stands.set(into, of)
     else stands.delete(into)
   }
-  const of = `${season} ${step}`
+  const of = JSON.stringify([ground, step])
   if (part === 'seasons') await tell(yieldSeasons, `${of} ${on}`, () => ask('yieldSeasons', { ...ground, on }))
   if (part === 'compared') await tell(yieldCompared, of, () => ask('yieldComparisons', ground))
   if (part === 'near' || part === 'to look at') await tell(yieldNear, of, () => ask('yieldNear', ground))

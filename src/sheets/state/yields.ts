@@ -1,5 +1,5 @@
 import { computed, signal } from '@preact/signals'
-import type { DeskFault } from '../../desk/door.ts'
+import type { Answer, DeskFault, PointMethod, YieldGroundAsked } from '../../desk/door.ts'
 import type { YieldShown } from '../yield/rampOf.ts'
 import { ask, type Yielded } from './door.ts'
 import { latest } from './latest.ts'
@@ -18,14 +18,68 @@ export const yieldStale = signal(0)
 export const chosenZone = signal<string | null>(null)
 export const zoneChosen = computed(() => yielded.value?.zones.find(({ id }) => id === chosenZone.value) ?? null)
 
-/** Reckons a season's yield; of many asked in haste the last is shown. */
-export const askYield = latest(async (asked: { readonly season: number; readonly smoothM: number }) => {
+/** What is asked of the surface; `step` counts the steps that may have changed it. */
+export interface AskedSurface {
+  readonly ground: YieldGroundAsked
+  readonly step: number
+}
+
+/** Reckons yield; of many asked in haste the last is shown. */
+export const askYield = latest(async ({ ground }: AskedSurface) => {
   yieldBusy.value = true
-  const reply = await ask('yield', { ...asked, seasons: [], of: null, cellM: CELL_M })
+  const reply = await ask('yield', { ...ground, cellM: CELL_M, smoothM: smoothM.peek() })
   yieldBusy.value = false
   yieldFault.value = reply.ok ? null : reply.fault
   yielded.value = reply.ok ? reply.value : null
 })
+
+/** The surface's cells smoothed anew, of the yield that it was asked for. */
+const smoothed = signal<{ readonly of: Yielded; readonly is: Answer<'yieldSmooth'> } | null>(null)
+
+/** Smooths the surface shown anew; nothing else is reckoned. */
+export const askSmooth = latest(async (asked: { readonly of: Yielded; readonly smoothM: number }) => {
+  const { season, seasons, of, cellM } = asked.of
+  const ground = { season, seasons: seasons.length > 1 ? seasons : [], of }
+  const reply = await ask('yieldSmooth', { ...ground, cellM, smoothM: asked.smoothM })
+  if (reply.ok) smoothed.value = { of: asked.of, is: reply.value }
+  else yieldFault.value = reply.fault
+})
+
+/** How far the surface is smoothed that is shown now. */
+export const smoothShownM = computed(() =>
+  smoothed.value?.of === yielded.value ? smoothed.value?.is.smoothM : yielded.value?.smoothM,
+)
+
+/** kg and index (NaN where nothing was expected) of the surface's cells, in their order, as smoothed now. */
+export const cellYields = computed<{ readonly kg: Float64Array; readonly index: Float64Array }>(() => {
+  const of = yielded.value
+  if (of && smoothed.value?.of === of) return smoothed.value.is
+  const cells = of?.cells ?? []
+  return {
+    kg: Float64Array.from(cells, ({ properties }) => properties.kg),
+    index: Float64Array.from(cells, ({ properties }) => properties.index ?? Number.NaN),
+  }
+})
+
+/** How the index is told between the middles of stretches, and whether it or its standard error is shown. */
+export const pointMethod = signal<PointMethod>('kriging')
+export const pointsShow = signal<'value' | 'error'>('value')
+
+export const yieldPoints = signal<Answer<'yieldPoints'> | null>(null)
+let pointsStand = ''
+
+/** Reckons the index between middles of stretches, unless it stands already. */
+export const askYieldPoints = latest(
+  async ({ ground, step, method }: AskedSurface & { readonly method: PointMethod }) => {
+    const of = JSON.stringify([ground, step, method])
+    if (pointsStand === of) return
+    yieldPoints.value = null
+    const reply = await ask('yieldPoints', { ...ground, cellM: CELL_M, method })
+    yieldFault.value = reply.ok ? null : reply.fault
+    yieldPoints.value = reply.ok ? reply.value : null
+    pointsStand = reply.ok ? of : ''
+  },
+)
 
 export function yieldIsStale(): void {
   yieldStale.value += 1
@@ -35,4 +89,7 @@ export function forgetYields(): void {
   yielded.value = null
   yieldFault.value = null
   chosenZone.value = null
+  smoothed.value = null
+  yieldPoints.value = null
+  pointsStand = ''
 }

@@ -5,6 +5,7 @@ import { choose, chosen } from '../state/chosen.ts'
 import type { Yielded, YieldedBed } from '../state/door.ts'
 import { units } from '../state/farm.ts'
 import { measured } from '../state/shown.ts'
+import { groundWords } from './groundWords.ts'
 
 /** Every bed that was picked, with what it gave; the least index first where no column is chosen. */
 export function BedYields({ view }: { readonly view: Yielded }) {
@@ -44,7 +45,7 @@ export function BedYields({ view }: { readonly view: Yielded }) {
     <section aria-label="Bed by bed">
       <h2>Bed by bed</h2>
       <Table
-        caption={`Yield by bed in ${view.season}`}
+        caption={`Yield by bed, ${groundWords(view.seasons, view.of)}`}
         quietCaption
         columns={columns}
         rows={least}

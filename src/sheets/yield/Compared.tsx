@@ -4,7 +4,9 @@ import { Progress } from '../../ui/Progress.tsx'
 import { type Column, Table } from '../../ui/Table.tsx'
 import { alongFigure, KG_PER_POUND, massFigure, showCount, showNumber } from '../show/figures.ts'
 import { units } from '../state/farm.ts'
+import { yieldGround } from '../state/yieldGround.ts'
 import { yieldCompared, yieldMoreFault } from '../state/yieldMore.ts'
+import { askedWords } from './groundWords.ts'
 
 const BY = { system: 'Support against support', variety: 'Variety against variety', side: 'Side against side' } as const
 
@@ -15,8 +17,8 @@ export function Compared() {
   if (all.comparisons.length === 0)
     return (
       <p class="first-steps">
-        <strong>There is nothing to set against each other in this season.</strong> It takes two supports, varieties or
-        sides of one crop, picked by planting.
+        <strong>There is nothing to set against each other in {askedWords(yieldGround.value)}.</strong> It takes two
+        supports, varieties or sides of one crop, picked by planting.
       </p>
     )
   const sure = all.comparisons.filter(({ told }) => told !== null)
@@ -52,7 +54,7 @@ export function Compared() {
       <h2>Set against each other</h2>
       {sure.length > 0 && (
         <Table
-          caption="What gave more, in the season shown"
+          caption={`What gave more, ${askedWords(yieldGround.value)}`}
           columns={columns}
           rows={sure}
           rowKey={(one) => `${one.by} ${one.per} ${one.crop} ${one.a.id} ${one.b.id}`}

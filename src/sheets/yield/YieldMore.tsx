@@ -1,7 +1,8 @@
 import { useSignalEffect } from '@preact/signals'
 import { Choice } from '../../ui/Choice.tsx'
 import type { Yielded } from '../state/door.ts'
-import { on, season } from '../state/where.ts'
+import { on } from '../state/where.ts'
+import { yieldGround } from '../state/yieldGround.ts'
 import { askYieldMore, type YieldPart, yieldMoreFault, yieldPart } from '../state/yieldMore.ts'
 import { yieldStale } from '../state/yields.ts'
 import { BedYields } from './BedYields.tsx'
@@ -22,7 +23,7 @@ const PARTS: readonly { value: YieldPart; words: string }[] = [
 /** Below the season's figure: zones and beds, season against season, what was set against what, what lies near, what to look at. */
 export function YieldMore({ view }: { readonly view: Yielded }) {
   useSignalEffect(() => {
-    const asked = { part: yieldPart.value, season: season.value, on: on.value, step: yieldStale.value }
+    const asked = { part: yieldPart.value, ground: yieldGround.value, on: on.value, step: yieldStale.value }
     if (asked.part !== 'zones') void askYieldMore(asked)
   })
   const part = yieldPart.value

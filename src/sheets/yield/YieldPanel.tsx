@@ -2,21 +2,53 @@ import { useSignalEffect } from '@preact/signals'
 import { Figure } from '../../ui/Figure.tsx'
 import { Progress } from '../../ui/Progress.tsx'
 import { densityFigure, landFigure, massFigure, showCount, told } from '../show/figures.ts'
-import { units } from '../state/farm.ts'
+import { openFarm, units } from '../state/farm.ts'
 import { askWeeks, weeks } from '../state/weeks.ts'
 import { season } from '../state/where.ts'
-import { askYield, smoothM, yieldBusy, yielded, yieldFault, yieldStale } from '../state/yields.ts'
+import { yieldGround } from '../state/yieldGround.ts'
+import {
+  askSmooth,
+  askYield,
+  askYieldPoints,
+  pointMethod,
+  smoothM,
+  smoothShownM,
+  yieldBusy,
+  yielded,
+  yieldFault,
+  yieldShown,
+  yieldStale,
+} from '../state/yields.ts'
+import { groundWords, ofWords, seasonsWords } from './groundWords.ts'
+import { YieldAsked } from './YieldAsked.tsx'
 import { YieldMore } from './YieldMore.tsx'
 import { yieldGrounds } from './yieldGrounds.ts'
 
 /** The Yield sheet's table: what the season gave, where it fell short, and bed by bed. */
 export function YieldPanel() {
   useSignalEffect(() => {
-    if (yieldStale.value >= 0) void askYield({ season: season.value, smoothM: smoothM.value })
+    void askYield({ ground: yieldGround.value, step: yieldStale.value })
   })
   useSignalEffect(() => {
-    if (!weeks.value.has(season.value)) void askWeeks(season.value)
+    const of = yielded.value
+    if (of && smoothShownM.value !== smoothM.value) void askSmooth({ of, smoothM: smoothM.value })
   })
+  useSignalEffect(() => {
+    if (yieldShown.value !== 'points') return
+    void askYieldPoints({ ground: yieldGround.value, step: yieldStale.value, method: pointMethod.value })
+  })
+  useSignalEffect(() => {
+    for (const one of [...(openFarm.value?.seasons ?? []), season.value]) if (!weeks.value.has(one)) void askWeeks(one)
+  })
+  return (
+    <>
+      <YieldAsked />
+      <YieldTold />
+    </>
+  )
+}
+
+function YieldTold() {
   const view = yielded.value
   if (yieldFault.value)
     return (
@@ -24,12 +56,18 @@ export function YieldPanel() {
         {yieldFault.value.detail}
       </p>
     )
-  if (!view) return <Progress doing="Reckoning the season’s yield" />
+  if (!view) return <Progress doing="Reckoning the yield" />
   if (view.totalKg === 0)
     return (
       <p class="first-steps">
-        <strong>Nothing is recorded as picked in the season of {view.season}.</strong> Choose another season at the end
-        of the strip, or bring in an archive with <code>picks.csv</code>.
+        <strong>Nothing is recorded as picked: {groundWords(view.seasons, view.of)}.</strong>{' '}
+        {view.of === null ? (
+          <>
+            Choose another season at the end of the strip, or bring in an archive with <code>picks.csv</code>.
+          </>
+        ) : (
+          'Choose another crop or season.'
+        )}
       </p>
     )
   return (
@@ -38,11 +76,11 @@ export function YieldPanel() {
         {...massFigure(view.totalKg, units.value)}
         from={`Each pick’s quantity times its container’s weight, laid evenly over the ground it was told of: its planting’s strip, else its bed, else a circle of 1 m. The surface is gathered on cells of ${view.cellM} m clipped to the beds; smoothed or not, its cells add up to this figure.`}
       >
-        picked in {view.season}
+        {view.of !== null && `of ${ofWords(view.of)} `}picked in {seasonsWords(view.seasons)}
         {view.kgPerM2 !== null && (
           <>
-            , {told(densityFigure(view.kgPerM2, units.value))} over the {showCount(view.bedsPicked)} beds that were
-            picked
+            , {told(densityFigure(view.kgPerM2, units.value))}
+            {view.seasons.length > 1 && ' a season'} over the {showCount(view.bedsPicked)} beds that were picked
           </>
         )}{' '}
         (all beds: {told(landFigure(view.areaM2, units.value))}). {yieldGrounds.value}

@@ -5,16 +5,16 @@ import { holds } from '../ground/lies.ts'
 /** Boxes of a list's features, reckoned once a list: west, south, east, north of each in turn. */
 const boxes = new WeakMap<readonly Feature<Polygon | MultiPolygon, unknown>[], Float64Array>()
 
-/** What the feature at a place tells; undefined where there is none. */
-export function featureAt<P>(features: readonly Feature<Polygon | MultiPolygon, P>[], at: LonLat): P | undefined {
+/** Which of the features lies at a place; null where none does. */
+export function featureAt(features: readonly Feature<Polygon | MultiPolygon, unknown>[], at: LonLat): number | null {
   const box = boxes.get(features) ?? boxesOf(features)
   const [lon, lat] = at
   for (let i = 0; i < features.length; i += 1) {
     const k = 4 * i
     if (lon < box[k]! || lat < box[k + 1]! || lon > box[k + 2]! || lat > box[k + 3]!) continue
-    if (holds(features[i]!.geometry, at)) return features[i]!.properties
+    if (holds(features[i]!.geometry, at)) return i
   }
-  return undefined
+  return null
 }
 
 function boxesOf(features: readonly Feature<Polygon | MultiPolygon, unknown>[]): Float64Array {

@@ -1,11 +1,12 @@
 import type { Answer } from '../../desk/door.ts'
 import { heading, type PrintRow } from '../../print/page/blocks.ts'
 import { print } from '../print/toPrint.ts'
-import { season } from '../state/where.ts'
+import { yieldGround } from '../state/yieldGround.ts'
+import { askedWords } from './groundWords.ts'
 
 /** Prints what to look at in the field, zone by zone, with boxes to tick and room to write. */
 export function printQuestions(questions: Answer<'yieldNear'>['questions']): void {
-  const title = `To look at in the field, ${season.value}`
+  const title = `To look at in the field, ${askedWords(yieldGround.value)}`
   print({
     title,
     cautions: ['A low figure shows a place to look at, not its cause.'],

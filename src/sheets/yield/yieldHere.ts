@@ -4,8 +4,10 @@ import { areaFigure, densityFigure, massFigure, showNumber, told } from '../show
 import { units } from '../state/farm.ts'
 import { hover, tapped } from '../state/mapHandle.ts'
 import { measured } from '../state/shown.ts'
-import { yielded, yieldShown } from '../state/yields.ts'
+import { cellYields, yielded, yieldPoints, yieldShown } from '../state/yields.ts'
 import { featureAt } from './featureAt.ts'
+import { restsWords } from './groundWords.ts'
+import { cellDensities, pointValues } from './onMap.ts'
 
 interface YieldPlace {
   readonly id: string
@@ -27,17 +29,32 @@ function yieldAt(at: LonLat | null): YieldPlace | null {
     words,
   })
   if (yieldShown.value === 'hot') {
-    const stretch = featureAt(view.stretches, at)
-    if (!stretch) return null
-    const { bed, standing } = stretch
+    const k = featureAt(view.stretches, at)
+    if (k === null) return null
+    const { bed, standing } = view.stretches[k]!.properties
     if (standing === null) return inBed(bed, ['too little to tell'])
     const side = standing.q > view.alpha ? 'as chance would have it' : standing.z < 0 ? 'cold' : 'hot'
     return inBed(bed, [side, `z ${showNumber(standing.z, 2)}, q ${showNumber(standing.q, 3)}`])
   }
-  const cell = featureAt(view.cells, at)
-  if (!cell) return null
-  const index = cell.index === null ? 'nothing expected here' : `index ${showNumber(cell.index, 2)}`
-  const density = told(densityFigure(cell.kgPerM2, units.value))
-  const grounds = `${told(massFigure(cell.kg, units.value))} on ${told(areaFigure(cell.areaM2, units.value))}`
-  return inBed(cell.bed, yieldShown.value === 'index' ? [index, density, grounds] : [density, index, grounds])
+  const k = featureAt(view.cells, at)
+  if (k === null) return null
+  const { bed, areaM2, rests } = view.cells[k]!.properties
+  if (yieldShown.value === 'points') return inBed(bed, pointWords(k))
+  const inCell = cellYields.value.index[k]!
+  const index = Number.isNaN(inCell) ? 'nothing expected here' : `index ${showNumber(inCell, 2)}`
+  const density = told(densityFigure(cellDensities.value[k]!, units.value))
+  const grounds = `${told(massFigure(cellYields.value.kg[k]!, units.value))} on ${told(areaFigure(areaM2, units.value))}`
+  const [first, second] = yieldShown.value === 'index' ? [index, density] : [density, index]
+  return inBed(bed, [first!, second!, grounds, restsWords(rests)])
+}
+
+/** The index at a cell as the places about it tell it, with its standard error where it has one. */
+function pointWords(k: number): readonly string[] {
+  const surface = yieldPoints.value?.surface
+  if (!surface || !pointValues.value) return ['not reckoned yet']
+  const error = surface.errors?.[k]
+  return [
+    `index ${showNumber(surface.values[k]!, 2)}${error === undefined ? '' : `, give or take ${showNumber(error, 2)}`}`,
+    'told from places about it',
+  ]
 }

@@ -43,7 +43,8 @@ export function inventedFarm(origin: LonLat, bedsAtLeast = 0): InventedFarm {
   const add = <L extends LayerName>(layer: L, properties: LayerProps[L], geometry: LayerFeature['geometry']) => {
     all[layer].push({ type: 'Feature', properties, geometry } as LayerFeature<L>)
   }
-  const pieces: Surface['pieces']['features'] = []
+  const pieces: Surface['pieces'][number][] = []
+  const values: number[] = []
   const layOut = (name: string, at: readonly [number, number], deg: number, beds: number) => {
     const place = turned(plane, deg, at)
     const deep = beds * 3 + 5
@@ -128,21 +129,18 @@ export function inventedFarm(origin: LonLat, bedsAtLeast = 0): InventedFarm {
       for (let c = 0; c < 21; c++) {
         const low = name === 'Weir Piece' && c > 15 && b < 8
         const value = c > 19 ? null : low ? 0.45 + 0.02 * ((b * 7 + c * 3) % 9) : 0.8 + 0.05 * ((b * 5 + c * 11) % 10)
+        values.push(value ?? Number.NaN)
         pieces.push({
-          type: 'Feature',
-          properties: { value },
-          geometry: {
-            type: 'Polygon',
-            coordinates: [
-              [
-                place(3 + c * 4, top - 1.5),
-                place(7 + c * 4, top - 1.5),
-                place(7 + c * 4, top),
-                place(3 + c * 4, top),
-                place(3 + c * 4, top - 1.5),
-              ],
+          type: 'Polygon',
+          coordinates: [
+            [
+              place(3 + c * 4, top - 1.5),
+              place(7 + c * 4, top - 1.5),
+              place(7 + c * 4, top),
+              place(3 + c * 4, top),
+              place(3 + c * 4, top - 1.5),
             ],
-          },
+          ],
         })
       }
     }
@@ -228,5 +226,5 @@ export function inventedFarm(origin: LonLat, bedsAtLeast = 0): InventedFarm {
   const layers = Object.fromEntries(
     Object.entries(all).map(([name, features]) => [name, { type: 'FeatureCollection', features }]),
   ) as unknown as Layers
-  return { plane, layers, surface: { ramp: { of: 'par' }, pieces: { type: 'FeatureCollection', features: pieces } } }
+  return { plane, layers, surface: { ramp: { of: 'par' }, pieces, values } }
 }

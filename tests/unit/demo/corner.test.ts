@@ -135,7 +135,7 @@ function yieldInput(grown: GrownDemo, season: number): YieldInput {
         : [...one.bed.start, ...shifted(one.bed.start, one.bed.along, one.bed.lengthM, one.bed.right, 0)],
     })),
     picks: {
-      plantings: [...kgOf(grown, season)].map(([one, kg]) => ({ planting: one.id, kg })),
+      plantings: [...kgOf(grown, season)].map(([one, kg]) => ({ planting: one.id, kg, picks: 1 })),
       beds: [],
       spots: [],
       unweighed: 0,

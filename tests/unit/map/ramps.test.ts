@@ -37,7 +37,11 @@ describe('the ramp of amounts', () => {
     for (let i = 1; i < light.length; i++) expect(light[i]!).toBeGreaterThan(light[i - 1]!)
   })
   it('has no ramp up to nothing', () => {
-    expect(() => rampStops({ of: 'amount', most: 0 })).toThrow('no ramp up to 0')
+    expect(() => rampStops({ of: 'amount', most: 0 })).toThrow('no ramp from 0 up to 0')
+    expect(() => rampStops({ of: 'amount', least: 2, most: 1 })).toThrow('no ramp')
+    expect(rampStops({ of: 'amount', least: 2, most: 4 }).map(([at]) => at)).toEqual(
+      rampStops({ of: 'amount', most: 1 }).map(([at]) => 2 + 2 * at),
+    )
   })
 })
 

@@ -35,11 +35,11 @@ it('puts a whole pHYs chunk before the picture’s data, and changes nothing els
 
 it('reads the paths of legends: absolute and relative moves, lines, level and upright ones, cubics', () => {
   // SVG 2, chapter 9: each pair of these tells the same outline (C).
-  expect(svgSteps('M1 7h32', 1)).toEqual([
+  expect(svgSteps('M1 7h32')).toEqual([
     ['M', 1, 7],
     ['L', 33, 7],
   ])
-  expect(svgSteps('m1,2 3-1v4H0z', 2)).toEqual(svgSteps('M1 2 L4 1 V5 L0 5 Z', 2))
-  expect(svgSteps('M1 1c1 0 2 1 2 2', 1)).toEqual(svgSteps('M1 1C2 1 3 2 3 3', 1))
-  expect(() => svgSteps('M0 0A1 1 0 0 0 2 2', 1)).toThrow('A')
+  expect(svgSteps('m1,2 3-1v4H0z')).toEqual(svgSteps('M1 2 L4 1 V5 L0 5 Z'))
+  expect(svgSteps('M1 1c1 0 2 1 2 2')).toEqual(svgSteps('M1 1C2 1 3 2 3 3'))
+  expect(() => svgSteps('M0 0A1 1 0 0 0 2 2')).toThrow('A')
 })

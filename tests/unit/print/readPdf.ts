@@ -15,7 +15,7 @@ export const hasPoppler = (() => {
 
 /** Runs one of poppler's programs on a PDF; answers what it writes. */
 export function poppler(
-  program: 'pdfinfo' | 'pdftotext' | 'pdffonts' | 'pdftocairo',
+  program: 'pdfinfo' | 'pdftotext' | 'pdffonts' | 'pdfimages' | 'pdftocairo',
   pdf: Uint8Array,
   ...args: string[]
 ) {
@@ -23,7 +23,7 @@ export function poppler(
   try {
     const [file, out] = [join(folder, 'in.pdf'), join(folder, 'out')]
     writeFileSync(file, pdf)
-    if (program === 'pdfinfo' || program === 'pdffonts')
+    if (program === 'pdfinfo' || program === 'pdffonts' || program === 'pdfimages')
       return execFileSync(program, [...args, file], { encoding: 'utf8' })
     execFileSync(program, [...args, file, out])
     return readFileSync(out, 'utf8')

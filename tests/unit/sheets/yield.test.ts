@@ -1,15 +1,11 @@
 import type { Feature, Polygon } from 'geojson'
 import { describe, expect, it } from 'vitest'
 import { featureAt } from '../../../src/sheets/yield/featureAt.ts'
+import { groundWords } from '../../../src/sheets/yield/groundWords.ts'
 import { liesNear } from '../../../src/sheets/yield/liesNear.ts'
 import { roundUp } from '../../../src/sheets/yield/rampOf.ts'
-import { surfaceOf } from '../../../src/sheets/yield/surfaceOf.ts'
+import { cellSurface, hotSurface } from '../../../src/sheets/yield/surfaceOf.ts'
 
-const cell = (x: number, kgPerM2: number, index: number | null) => ({
-  type: 'Feature' as const,
-  geometry: square(x),
-  properties: { bed: 'b', areaM2: 1, kg: kgPerM2, kgPerM2, index },
-})
 const square = (x: number): Polygon => ({
   type: 'Polygon',
   coordinates: [
@@ -29,7 +25,6 @@ const stretch = (x: number, standing: { z: number; p: number; q: number } | null
 })
 const view = {
   alpha: 0.05,
-  cells: [cell(0, 0.5, 0.4), cell(1, 2, 1.2), cell(2, 0, null)],
   stretches: [
     stretch(0, { z: -2.9, p: 0.004, q: 0.04 }),
     stretch(1, { z: 2.4, p: 0.02, q: 0.2 }),
@@ -39,20 +34,30 @@ const view = {
 }
 
 describe('the surface as it is drawn', () => {
-  const values = (shown: 'index' | 'density' | 'hot') =>
-    surfaceOf(view, shown).pieces.features.map(({ properties }) => properties.value)
+  const squares = [0, 1, 2, 3].map(square)
 
-  it('is the index, or the density, of each cell', () => {
-    expect(values('index')).toEqual([0.4, 1.2, null])
-    expect(values('density')).toEqual([0.5, 2, 0])
-    expect(surfaceOf(view, 'index').ramp).toEqual({ of: 'par' })
-    expect(surfaceOf(view, 'density').ramp).toEqual({ of: 'amount', most: 0.5 })
+  it('is about par for an index, and up to its 98th percentile for an amount', () => {
+    expect(cellSurface(squares, 'par', Float64Array.of(0.4, 1.2, Number.NaN, 1)).ramp).toEqual({ of: 'par' })
+    const amounts = Float64Array.of(0.5, 2, 0, Number.NaN)
+    expect(cellSurface(squares, 'amount', amounts)).toEqual({
+      ramp: { of: 'amount', most: 0.5 },
+      pieces: squares,
+      values: amounts,
+    })
   })
 
   it('puts at par what chance would put there, and leaves out what is not known', () => {
-    const [cold, chance, unknown, hottest] = values('hot')
+    const [cold, chance, unknown, hottest] = hotSurface(squares, view).values
     expect(cold).toBeCloseTo(1 - 2.9 / 6, 12)
-    expect([chance, unknown, hottest]).toEqual([1, null, 1.5])
+    expect([chance, unknown, hottest]).toEqual([1, Number.NaN, 1.5])
+  })
+})
+
+describe('what the figures are of', () => {
+  it('is told by season, or by seasons in a row, and by family', () => {
+    expect(groundWords([2026], null)).toBe('2026')
+    expect(groundWords([2024, 2025, 2026], { family: 'Solanaceae' })).toBe('2024–2026, Solanaceae')
+    expect(groundWords([2022, 2026], null)).toBe('2022, 2026')
   })
 })
 
@@ -64,14 +69,14 @@ describe('the end of a ramp', () => {
 
 describe('what is under the pointer', () => {
   it('is the feature that holds the place', () => {
-    const features: Feature<Polygon, string>[] = [0, 1, 5].map((x) => ({
+    const features: Feature<Polygon, null>[] = [0, 1, 5].map((x) => ({
       type: 'Feature',
       geometry: square(x),
-      properties: `from ${x}`,
+      properties: null,
     }))
-    expect(featureAt(features, [1.5, 0.5])).toBe('from 1')
-    expect(featureAt(features, [5.5, 0.5])).toBe('from 5')
-    expect(featureAt(features, [3, 0.5])).toBeUndefined()
+    expect(featureAt(features, [1.5, 0.5])).toBe(1)
+    expect(featureAt(features, [5.5, 0.5])).toBe(2)
+    expect(featureAt(features, [3, 0.5])).toBeNull()
   })
 })
 

@@ -2,14 +2,24 @@ import fc from 'fast-check'
 import type { Ring } from '../../../geo/yield/ring.ts'
 import { seasonSpan } from '../../../geo/yield/season.ts'
 import { seededRandom } from '../../../geo/yield/seededRandom.ts'
-import type { PickSums, YieldBed, YieldInput, YieldPlanting, YieldRow } from '../../../geo/yield/yieldInput.ts'
+import type { PickSum, PickSums, YieldBed, YieldInput, YieldPlanting, YieldRow } from '../../../geo/yield/yieldInput.ts'
 import { rectangle } from './shapes.ts'
 
+/** Sums of picks, each of one pick where nothing else is said. */
+type SomePicks = {
+  readonly [K in 'plantings' | 'beds' | 'spots']?: readonly (Omit<PickSums[K][number], 'picks'> & Partial<PickSum>)[]
+} & { readonly unweighed?: number }
+
 /** A season of an invented farm from its parts. */
-export function season(parts: Omit<Partial<YieldInput>, 'picks'> & { picks?: Partial<PickSums> }): YieldInput {
-  const nothing: PickSums = { plantings: [], beds: [], spots: [], unweighed: 0 }
-  const none = { beds: [], rows: [], plantings: [], picks: nothing }
-  const picks = { ...nothing, ...parts.picks }
+export function season(parts: Omit<Partial<YieldInput>, 'picks'> & { picks?: SomePicks }): YieldInput {
+  const none = { beds: [], rows: [], plantings: [] }
+  const { plantings = [], beds = [], spots = [], unweighed = 0 } = parts.picks ?? {}
+  const picks: PickSums = {
+    plantings: plantings.map((sum) => ({ picks: 1, ...sum })),
+    beds: beds.map((sum) => ({ picks: 1, ...sum })),
+    spots: spots.map((sum) => ({ picks: 1, ...sum })),
+    unweighed,
+  }
   return { season: 2025, span: seasonSpan(2025, 1), ...none, ...parts, picks }
 }
 

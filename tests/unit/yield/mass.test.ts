@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { ringsAreaM2 } from '../../../geo/yield/ring.ts'
 import { resmoothed, yieldReport } from '../../../geo/yield/yieldReport.ts'
-import { farms, SETTINGS, season } from './farms.ts'
+import { farms, planting, SETTINGS, season } from './farms.ts'
 import { rectangle } from './shapes.ts'
 
 const sum = (values: Iterable<number>): number => [...values].reduce((total, v) => total + v, 0)
@@ -66,6 +66,31 @@ describe('mass', () => {
       expect(Math.abs(kg / report.pieces.pieces[k]!.areaM2 / densest - 1)).toBeLessThan(2e-4)
     })
     expect(sum(report.smooth.kg)).toBeCloseTo(50, 9)
+  })
+
+  it('is known by what it was told of: how many picks take a cell in, what of them the whole bed or a spot', () => {
+    // A bed of 10 m by 1 m in cells of 1 m; a row picked from 0 to 5 m, the bed as a whole, and a spot 8.5 m along.
+    const bed = { id: 'a', rings: [rectangle(0, 0, 10, 1, 0)] }
+    const row = { id: 'r', bed: 'a', line: [0, 0.5, 10, 0.5] }
+    const told = season({
+      beds: [bed],
+      rows: [row],
+      plantings: [planting('p', 'a', 'tomato', { row: 'r', fromM: 0, toM: 5 })],
+      picks: {
+        plantings: [{ planting: 'p', kg: 10, picks: 4 }],
+        beds: [{ bed: 'a', kg: 20, picks: 2 }],
+        spots: [{ x: 8.5, y: 0.5, kg: 3, picks: 1 }],
+      },
+    })
+    const { pieces, masses } = yieldReport(told, SETTINGS)
+    const at = (i: number) => pieces.pieces.findIndex((piece) => piece.i === i)
+    const tells = (k: number) => [masses.picks[k], masses.kg[k]!, masses.bedKg[k]!, masses.spotKg[k]!]
+    // By hand: 20 kg over ten cells are 2 kg each; 10 kg over the five cells of the stretch are 2 kg each more.
+    expect(tells(at(2))).toEqual([6, expect.closeTo(4, 9), expect.closeTo(2, 9), 0])
+    expect(tells(at(6))).toEqual([2, expect.closeTo(2, 9), expect.closeTo(2, 9), 0])
+    expect(masses.picks[at(8)]).toBe(3)
+    expect(sum(masses.spotKg)).toBeCloseTo(3, 9)
+    expect(sum(masses.bedKg)).toBeCloseTo(20, 9)
   })
 
   it('is smoothed as plain sums over all pairs of cells have it, scaled until all give as much as they get', () => {
