@@ -84,7 +84,7 @@ describe(`a farm of ${BIG.beds} beds`, () => {
     beforeAll(async () => {
       site = await servePage()
       profile = await newProfile()
-      browser = await startBrowser(site.url, profile, { sharp: true })
+      browser = await startBrowser(site.url, profile, { sharp: true, tuned: true })
       page = await openPage(browser)
       page.setDefaultTimeout(300_000)
       const buffer = Buffer.from(archive())

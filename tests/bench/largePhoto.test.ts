@@ -72,7 +72,7 @@ describe.skipIf(!hasGdal)('a GeoTIFF of hundreds of megabytes with overviews, in
     fileMB = statSync(file).size / MB
     site = await servePage()
     profile = await newProfile()
-    browser = await startBrowser(site.url, profile, { sharp: true })
+    browser = await startBrowser(site.url, profile, { sharp: true, tuned: true })
     page = await openPage(browser)
     await startFarm(page, 'Bench', '48.7511, 15.0041')
     await goToSheet(page, 'ground')

@@ -21,7 +21,7 @@ describe('the page with the demo farm, in Chromium', () => {
   beforeAll(async () => {
     site = await servePage()
     profile = await newProfile()
-    browser = await startBrowser(site.url, profile, { offline: true, sharp: true })
+    browser = await startBrowser(site.url, profile, { offline: true, sharp: true, tuned: true })
     tell('Chromium', browser.context.browser()!.version(), '')
     await browser.context.addInitScript(WATCH)
     const asked: Promise<void>[] = []

@@ -37,9 +37,9 @@ const FLAGS = [
   '--remote-debugging-port=0',
   // The map is where it is sent to at once, however busy the machine.
   '--force-prefers-reduced-motion',
-  // What V8 compiles anew while a page lives, to be faster later, takes longer than most of these pages live.
-  '--js-flags=--wasm-tier-up-filter=0',
 ]
+/** What V8 compiles anew while a page lives, to be faster later, takes longer than most of these pages live. */
+const COMPILED_ONCE = '--js-flags=--wasm-tier-up-filter=0'
 
 /** Chromium as it is without a window comes first: it starts in a tenth of the work. */
 const PLACES = [
@@ -75,19 +75,24 @@ export function newProfile(): Promise<string> {
 }
 
 /**
- * Starts a browser on a profile, for the site at `url`. Two things take more work than the tests themselves, and are
- * there where they are asked for: `offline`, a service worker, which puts the whole build on the device; and `sharp`, a
- * map of as many pixels as a screen's, else a sixteenth of them, all filled by the processor.
+ * Starts a browser on a profile, for the site at `url`. Three things take more work than the tests themselves,
+ * and are there where they are asked for: `offline`, a service worker, which puts the whole build on the device; `sharp`,
+ * a map of as many pixels as a screen's, else a sixteenth of them, all filled by the processor; and `tuned`, a database
+ * that is compiled as people's browsers do it, for measuring.
  */
 export async function startBrowser(
   url: string,
   profile: string,
-  { offline = false, sharp = false } = {},
+  { offline = false, sharp = false, tuned = false } = {},
 ): Promise<TestBrowser> {
-  const child = spawn(findChromium(), [...FLAGS, `--user-data-dir=${profile}`, 'about:blank'], {
-    detached: true,
-    stdio: ['ignore', 'ignore', 'pipe'],
-  })
+  const child = spawn(
+    findChromium(),
+    [...FLAGS, ...(tuned ? [] : [COMPILED_ONCE]), `--user-data-dir=${profile}`, 'about:blank'],
+    {
+      detached: true,
+      stdio: ['ignore', 'ignore', 'pipe'],
+    },
+  )
   const browser = await chromium.connectOverCDP(await devToolsAddress(child))
   const context = browser.contexts()[0]!
   if (!offline)

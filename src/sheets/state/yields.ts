@@ -8,7 +8,12 @@ export const yieldShown = signal<YieldShown>('index')
 
 /** Standard deviation of the smoothing, in metres. */
 export const smoothM = signal(1.5)
-export const CELL_M = 1
+
+/** More ground than this is shown on cells twice as wide: on a metre's it would be slow to recolour, and no finer to the eye. */
+const WIDE_M2 = 40_000
+
+/** Side of the surface's cells, in metres, for so much growing ground. */
+export const cellFor = (areaM2: number): number => (areaM2 > WIDE_M2 ? 2 : 1)
 
 export const yielded = signal<Yielded | null>(null)
 export const yieldFault = signal<DeskFault | null>(null)
@@ -21,13 +26,14 @@ export const zoneChosen = computed(() => yielded.value?.zones.find(({ id }) => i
 /** What is asked of the surface; `step` counts the steps that may have changed it. */
 export interface AskedSurface {
   readonly ground: YieldGroundAsked
+  readonly cellM: number
   readonly step: number
 }
 
 /** Reckons yield; of many asked in haste the last is shown. */
-export const askYield = latest(async ({ ground }: AskedSurface) => {
+export const askYield = latest(async ({ ground, cellM }: AskedSurface) => {
   yieldBusy.value = true
-  const reply = await ask('yield', { ...ground, cellM: CELL_M, smoothM: smoothM.peek() })
+  const reply = await ask('yield', { ...ground, cellM, smoothM: smoothM.peek() })
   yieldBusy.value = false
   yieldFault.value = reply.ok ? null : reply.fault
   yielded.value = reply.ok ? reply.value : null
@@ -70,11 +76,11 @@ let pointsStand = ''
 
 /** Reckons the index between middles of stretches, unless it stands already. */
 export const askYieldPoints = latest(
-  async ({ ground, step, method }: AskedSurface & { readonly method: PointMethod }) => {
-    const of = JSON.stringify([ground, step, method])
+  async ({ ground, cellM, step, method }: AskedSurface & { readonly method: PointMethod }) => {
+    const of = JSON.stringify([ground, cellM, step, method])
     if (pointsStand === of) return
     yieldPoints.value = null
-    const reply = await ask('yieldPoints', { ...ground, cellM: CELL_M, method })
+    const reply = await ask('yieldPoints', { ...ground, cellM, method })
     yieldFault.value = reply.ok ? null : reply.fault
     yieldPoints.value = reply.ok ? reply.value : null
     pointsStand = reply.ok ? of : ''

@@ -1,8 +1,9 @@
-import { useSignalEffect } from '@preact/signals'
+import { computed, useSignalEffect } from '@preact/signals'
 import { Figure } from '../../ui/Figure.tsx'
 import { Progress } from '../../ui/Progress.tsx'
 import { densityFigure, landFigure, massFigure, showCount, told } from '../show/figures.ts'
 import { openFarm, units } from '../state/farm.ts'
+import { measured } from '../state/shown.ts'
 import { askWeeks, weeks } from '../state/weeks.ts'
 import { season } from '../state/where.ts'
 import { yieldGround } from '../state/yieldGround.ts'
@@ -10,6 +11,7 @@ import {
   askSmooth,
   askYield,
   askYieldPoints,
+  cellFor,
   pointMethod,
   smoothM,
   smoothShownM,
@@ -24,10 +26,12 @@ import { YieldAsked } from './YieldAsked.tsx'
 import { YieldMore } from './YieldMore.tsx'
 import { yieldGrounds } from './yieldGrounds.ts'
 
+const cellHere = computed(() => cellFor((measured.value?.beds ?? []).reduce((sum, bed) => sum + bed.area_m2, 0)))
+
 /** The Yield sheet's table: what the season gave, where it fell short, and bed by bed. */
 export function YieldPanel() {
   useSignalEffect(() => {
-    void askYield({ ground: yieldGround.value, step: yieldStale.value })
+    void askYield({ ground: yieldGround.value, cellM: cellHere.value, step: yieldStale.value })
   })
   useSignalEffect(() => {
     const of = yielded.value
@@ -35,7 +39,8 @@ export function YieldPanel() {
   })
   useSignalEffect(() => {
     if (yieldShown.value !== 'points') return
-    void askYieldPoints({ ground: yieldGround.value, step: yieldStale.value, method: pointMethod.value })
+    const asked = { ground: yieldGround.value, cellM: cellHere.value, step: yieldStale.value }
+    void askYieldPoints({ ...asked, method: pointMethod.value })
   })
   useSignalEffect(() => {
     for (const one of [...(openFarm.value?.seasons ?? []), season.value]) if (!weeks.value.has(one)) void askWeeks(one)
