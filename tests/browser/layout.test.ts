@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
-import { axeFinds, clickMap, DESK_SIZE, openPage, PHONE_SIZE, startFarm, touchMap, words } from './pageActs.ts'
+import { axeFinds, clickMap, DESK_SIZE, openPage, PHONE_SIZE, startFarm, tap, touchMap, words } from './pageActs.ts'
 
 let site: Site
 let profile: string
@@ -97,7 +97,7 @@ describe('laying out', () => {
     await beds().waitFor({ state: 'detached' })
   })
 
-  it('lays them along a line put down by mouse, and by the keyboard', async () => {
+  it('lays them along a line put down by mouse, by the keyboard, and by finger on a phone', async () => {
     await page.keyboard.press('Control+z')
     await openBeds()
     await page.getByText('A line', { exact: true }).click()
@@ -115,7 +115,14 @@ describe('laying out', () => {
     for (let n = 0; n < 5; n += 1) await page.keyboard.press('ArrowDown')
     await page.keyboard.press('Enter')
     await expect.poll(() => words(beds())).toMatch(/Along your line, at (0\.0|180\.0)°/)
-    await page.getByRole('button', { name: 'Leave it' }).click()
+    await page.setViewportSize(PHONE_SIZE)
+    await tap(page.getByRole('button', { name: 'Another line' }))
+    await page.locator('.drawing').waitFor()
+    await touchMap(page, 80, 90)
+    await touchMap(page, 260, 90)
+    await expect.poll(() => words(beds())).toMatch(/Along your line, at (90\.0|270\.0)°/)
+    await tap(page.getByRole('button', { name: 'Leave it' }))
+    await page.setViewportSize(DESK_SIZE)
   })
 
   it('lays rows in many beds at once, taken in and left out by taps of a finger, on a phone', async () => {

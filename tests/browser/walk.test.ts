@@ -8,7 +8,7 @@ import { planeAbout } from '../../geo/plane/plane.ts'
 import { seededRandom } from '../../geo/yield/seededRandom.ts'
 import { type MadeStep, makeWalk } from '../unit/track/walks.ts'
 import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
-import { axeFinds, DESK_SIZE, openPage, PHONE_SIZE, planShown, startFarm, words } from './pageActs.ts'
+import { axeFinds, DESK_SIZE, openPage, PHONE_SIZE, planShown, startFarm, tap, words } from './pageActs.ts'
 
 const ORIGIN: LonLat = [15.6412, 46.3374]
 const plane = planeAbout(ORIGIN)
@@ -67,7 +67,7 @@ async function play(steps: readonly MadeStep[]): Promise<void> {
       await button('Hold here').press('Enter')
       await button('Go on').waitFor()
     } else {
-      await button('Go on').click()
+      await tap(button('Go on'))
       await button('Hold here').waitFor()
     }
 }
@@ -113,16 +113,16 @@ describe('a walked boundary', () => {
   })
 
   it('survives a page that is closed on the way, and becomes a field whose corners are as true as it says', async () => {
-    await button('Start walking').click()
+    await tap(button('Start walking'))
     await play(steps.slice(0, half))
     const before = await told()
     await page.reload()
     await planShown(page)
     await openWalk()
     await expect.poll(() => words(panel())).toMatch(new RegExp(`Kept from your walk: ${before} positions, 2 corners`))
-    await button('Walk on').click()
+    await tap(button('Walk on'))
     await play(steps.slice(half))
-    await button('Stop').click()
+    await tap(button('Stop'))
     await page.setViewportSize(DESK_SIZE)
     await expect.poll(() => words(panel().locator('.laid-figures'))).toMatch(/^4\s+corners[\s\S]*± 4\.0 m/)
     expect(await axeFinds(page)).toEqual([])
