@@ -43,32 +43,100 @@ const middle = async () => {
   return [box.width / 2, box.height / 2] as const
 }
 
-describe('by finger, on a phone', () => {
-  beforeAll(() => page.setViewportSize(PHONE_SIZE))
+/** How a person works the page without a mouse. */
+interface Hand {
+  readonly size: { readonly width: number; readonly height: number }
+  press(what: Locator): Promise<void>
+  /** Brings a pane to the front, where only one is shown. */
+  pane(name: 'Table' | 'Card'): Promise<void>
+  type(into: Locator, text: string): Promise<void>
+  undo(): Promise<void>
+  /** Puts corners down: one leg across, one on from its end. */
+  measure(): Promise<void>
+  /** Puts a line down across the bed in the map's middle, east of it. */
+  cut(): Promise<void>
+  /** Means an edge so many pixels north of the map's middle. */
+  edge(upPx: number): Promise<void>
+}
 
-  const shown = (name: string) => page.getByRole('navigation', { name: 'Shown' }).getByRole('button', { name })
+const finger: Hand = {
+  size: PHONE_SIZE,
+  press: tap,
+  pane: (name) => tap(page.getByRole('navigation', { name: 'Shown' }).getByRole('button', { name })),
+  type: (into, text) => into.fill(text),
+  undo: () => tap(page.getByRole('button', { name: /^Undo/ })),
+  async measure() {
+    for (const [x, y] of [
+      [80, 60],
+      [200, 140],
+      [260, 60],
+    ] as const)
+      await touchMap(page, x, y)
+  },
+  async cut() {
+    const [x, y] = await middle()
+    await touchMap(page, x + 14, y - 40)
+    await touchMap(page, x + 22, y + 40)
+  },
+  async edge(upPx) {
+    const [x, y] = await middle()
+    await touchMap(page, x, y - upPx)
+  },
+}
+
+/** Keys pressed on the map, each so many times: arrows move a cross by ten pixels, Enter is a tap. */
+async function onMap(...keys: readonly (readonly [key: string, times: number])[]): Promise<void> {
+  await page.locator('.maplibregl-canvas').focus()
+  for (const [key, times] of keys) for (let n = 0; n < times; n++) await page.keyboard.press(key)
+}
+
+const keys: Hand = {
+  size: DESK_SIZE,
+  async press(what) {
+    // What is not ready yet can have the focus, and does nothing.
+    await expect.poll(() => what.isEnabled()).toBe(true)
+    await what.focus()
+    await page.keyboard.press((await what.getAttribute('type')) === 'radio' ? 'Space' : 'Enter')
+  },
+  pane: async () => undefined,
+  async type(into, text) {
+    await into.focus()
+    await page.keyboard.press('Control+a')
+    await page.keyboard.type(text)
+  },
+  undo: () => page.keyboard.press('Control+z'),
+  measure: () => onMap(['Enter', 1], ['ArrowRight', 8], ['Enter', 1], ['ArrowDown', 8]),
+  cut: () => onMap(['ArrowRight', 3], ['ArrowUp', 6], ['Enter', 1], ['ArrowDown', 12], ['Enter', 1]),
+  edge: () => onMap(['ArrowUp', 1], ['Enter', 1]),
+}
+
+describe.each([
+  ['by finger, on a phone', finger],
+  ['by keys alone, at a desk', keys],
+])('%s', (_, hand) => {
+  beforeAll(() => page.setViewportSize(hand.size))
+
+  const button = (name: string) => page.getByRole('button', { name, exact: true })
   const open = async (name: string) => {
-    await tap(shown('Table'))
-    await tap(inTable(name))
+    await hand.pane('Table')
+    await hand.press(inTable(name))
     await card(name).waitFor()
   }
   const more = async (deed: string) => {
-    await tap(page.getByRole('article').getByRole('button', { name: 'More', exact: true }))
-    await tap(page.getByRole('article').getByRole('button', { name: deed, exact: true }))
+    await hand.press(page.getByRole('article').getByRole('button', { name: 'More', exact: true }))
+    await hand.press(page.getByRole('article').getByRole('button', { name: deed, exact: true }))
   }
   const undo = async (before: number) => {
-    await tap(page.getByRole('button', { name: /^Undo/ }))
+    await hand.undo()
     await expect.poll(bedCount).toBe(before)
   }
 
-  it('measures along what is tapped, and keeps nothing', async () => {
-    await tap(page.getByRole('button', { name: 'Measure' }))
-    await page.getByRole('button', { name: 'Leave' }).waitFor()
-    await touchMap(page, 80, 60)
-    await touchMap(page, 200, 140)
-    await touchMap(page, 260, 60)
+  it('measures along a line, and keeps nothing', async () => {
+    await hand.press(button('Measure'))
+    await button('Leave').waitFor()
+    await hand.measure()
     await expect.poll(() => words(page.locator('.pen-figures'))).toMatch(/in all/)
-    await tap(page.getByRole('button', { name: 'Leave' }))
+    await hand.press(button('Leave'))
     await page.locator('.pen').waitFor({ state: 'detached' })
   })
 
@@ -76,143 +144,41 @@ describe('by finger, on a phone', () => {
     const before = await bedCount()
     await open('O3')
     await more('Copy alongside')
-    await tap(form('Copy 1 bed alongside').getByRole('button', { name: 'Make the copy' }))
+    await hand.press(form('Copy 1 bed alongside').getByRole('button', { name: 'Make the copy' }))
     await expect.poll(bedCount).toBe(before + 1)
     await undo(before)
     await open('O3')
     await more('Widen or narrow')
-    await tap(form('Widen or narrow a bed').getByText('inward'))
-    await form('Widen or narrow a bed')
-      .getByLabel(/^By, on every side/)
-      .fill('0.05')
-    await tap(form('Widen or narrow a bed').getByRole('button', { name: 'Change it' }))
+    const widen = form('Widen or narrow a bed')
+    await hand.press(hand === keys ? widen.getByLabel('inward') : widen.getByText('inward'))
+    await hand.type(widen.getByLabel(/^By, on every side/), '0.05')
+    await hand.press(widen.getByRole('button', { name: 'Change it' }))
     await expect.poll(() => lineOf('O3')).toMatch(/1\.00/)
     await undo(before)
     await expect.poll(() => lineOf('O3')).toMatch(/1\.10/)
   })
 
-  it('splits a bed along a tapped line, and merges its parts again', async () => {
-    const before = await bedCount()
-    await open('O3')
-    await tap(card('O3').getByRole('button', { name: 'Find on the map' }))
-    await tap(shown('Card'))
-    await more('Split')
-    await page.getByRole('button', { name: 'Done' }).waitFor()
-    const [x, y] = await middle()
-    await touchMap(page, x + 14, y - 40)
-    await touchMap(page, x + 22, y + 40)
-    await tap(page.getByRole('button', { name: 'Done' }))
-    await form('Split O3 in 2').getByLabel('Name of the other part').fill('O3 east')
-    await tap(form('Split O3 in 2').getByRole('button', { name: 'Split it' }))
-    await expect.poll(bedCount).toBe(before + 1)
-    await card('O3').waitFor()
-    await more('Select with others')
-    await tap(shown('Table'))
-    await tap(inTable('O3 east'))
-    await expect.poll(() => page.locator('.several h2').textContent()).toBe('2 beds')
-    await tap(shown('Card'))
-    await tap(page.getByRole('button', { name: 'Merge', exact: true }))
-    await tap(form('Merge 2 beds').getByRole('button', { name: 'Merge them' }))
-    await expect.poll(bedCount).toBe(before)
-    await undo(before + 1)
-    await undo(before)
-  })
-
-  it('brings a bed alongside a tapped edge', async () => {
-    await open('O3')
-    await more('Align')
-    const [x, y] = await middle()
-    for (let up = 14; up < 60; up += 6) {
-      await touchMap(page, x, y - up)
-      if (
-        await form('Align 1 bed')
-          .getByText(/^Turned by/)
-          .isVisible()
-      )
-        break
-    }
-    await form('Align 1 bed')
-      .getByText(/^Turned by/)
-      .waitFor()
-    await tap(form('Align 1 bed').getByRole('button', { name: 'Give up' }))
-    await form('Align 1 bed').waitFor({ state: 'detached' })
-  })
-})
-
-describe('by keys alone, at a desk', () => {
-  beforeAll(() => page.setViewportSize(DESK_SIZE))
-
-  const press = async (what: Locator, key = 'Enter') => {
-    // What is not ready yet can have the focus, and does nothing.
-    await expect.poll(() => what.isEnabled()).toBe(true)
-    await what.focus()
-    await page.keyboard.press(key)
-  }
-  const open = async (name: string) => {
-    await press(inTable(name))
-    await card(name).waitFor()
-  }
-  const more = async (deed: string) => {
-    await press(page.getByRole('article').getByRole('button', { name: 'More', exact: true }))
-    await press(page.getByRole('article').getByRole('button', { name: deed, exact: true }))
-  }
-  const undo = async (before: number) => {
-    await page.keyboard.press('Control+z')
-    await expect.poll(bedCount).toBe(before)
-  }
-  /** Keys pressed on the map, each so many times. */
-  const onMap = async (...keys: readonly (readonly [key: string, times: number])[]) => {
-    await page.locator('.maplibregl-canvas').focus()
-    for (const [key, times] of keys) for (let n = 0; n < times; n++) await page.keyboard.press(key)
-  }
-
-  it('measures, and keeps nothing', async () => {
-    await press(page.getByRole('button', { name: 'Measure' }))
-    await page.getByRole('button', { name: 'Leave' }).waitFor()
-    await onMap(['Enter', 1], ['ArrowRight', 8], ['Enter', 1], ['ArrowDown', 8])
-    await expect.poll(() => words(page.locator('.pen-figures'))).toMatch(/in all/)
-    await press(page.getByRole('button', { name: 'Leave' }))
-    await page.locator('.pen').waitFor({ state: 'detached' })
-  })
-
-  it('copies a bed, widens it, and takes both back', async () => {
-    const before = await bedCount()
-    await open('O3')
-    await more('Copy alongside')
-    await press(form('Copy 1 bed alongside').getByRole('button', { name: 'Make the copy' }))
-    await expect.poll(bedCount).toBe(before + 1)
-    await undo(before)
-    await open('O3')
-    await more('Widen or narrow')
-    await press(form('Widen or narrow a bed').getByLabel('inward'), 'Space')
-    await form('Widen or narrow a bed')
-      .getByLabel(/^By, on every side/)
-      .focus()
-    await page.keyboard.type('0.05')
-    await press(form('Widen or narrow a bed').getByRole('button', { name: 'Change it' }))
-    await expect.poll(() => lineOf('O3')).toMatch(/1\.00/)
-    await undo(before)
-  })
-
   it('splits a bed along a line, and merges its parts again', async () => {
     const before = await bedCount()
     await open('O3')
-    await press(card('O3').getByRole('button', { name: 'Find on the map' }))
+    await hand.press(card('O3').getByRole('button', { name: 'Find on the map' }))
+    await hand.pane('Card')
     await more('Split')
-    await page.getByRole('button', { name: 'Done' }).waitFor()
-    await onMap(['ArrowRight', 3], ['ArrowUp', 6], ['Enter', 1], ['ArrowDown', 12], ['Enter', 1])
-    await press(page.getByRole('button', { name: 'Done' }))
-    await form('Split O3 in 2').getByLabel('Name of the other part').focus()
-    await page.keyboard.press('Control+a')
-    await page.keyboard.type('O3 east')
-    await press(form('Split O3 in 2').getByRole('button', { name: 'Split it' }))
+    await button('Done').waitFor()
+    await hand.cut()
+    await hand.press(button('Done'))
+    await hand.type(form('Split O3 in 2').getByLabel('Name of the other part'), 'O3 east')
+    await hand.press(form('Split O3 in 2').getByRole('button', { name: 'Split it' }))
     await expect.poll(bedCount).toBe(before + 1)
     await card('O3').waitFor()
     await more('Select with others')
-    await press(inTable('O3 east'))
+    await expect.poll(() => page.locator('.several h2').textContent()).toBe('1 bed')
+    await hand.pane('Table')
+    await hand.press(inTable('O3 east'))
     await expect.poll(() => page.locator('.several h2').textContent()).toBe('2 beds')
-    await press(page.getByRole('button', { name: 'Merge', exact: true }))
-    await press(form('Merge 2 beds').getByRole('button', { name: 'Merge them' }))
+    await hand.pane('Card')
+    await hand.press(button('Merge'))
+    await hand.press(form('Merge 2 beds').getByRole('button', { name: 'Merge them' }))
     await expect.poll(bedCount).toBe(before)
     await undo(before + 1)
     await undo(before)
@@ -221,19 +187,13 @@ describe('by keys alone, at a desk', () => {
   it('brings a bed alongside an edge', async () => {
     await open('O3')
     await more('Align')
-    for (let n = 0; n < 12; n++) {
-      await onMap(['ArrowUp', 1], ['Enter', 1])
-      if (
-        await form('Align 1 bed')
-          .getByText(/^Turned by/)
-          .isVisible()
-      )
-        break
-    }
-    await form('Align 1 bed')
-      .getByText(/^Turned by/)
-      .waitFor()
-    await page.keyboard.press('Escape')
-    await card('O3').waitFor()
+    const align = form('Align 1 bed')
+    const turned = align.getByText(/^Turned by/)
+    // Edges are waited for from now on.
+    await page.locator('.drawing').waitFor()
+    for (let upPx = 14; upPx < 80 && !(await turned.isVisible()); upPx += 6) await hand.edge(upPx)
+    await turned.waitFor()
+    await hand.press(align.getByRole('button', { name: 'Give up' }))
+    await align.waitFor({ state: 'detached' })
   })
 })
