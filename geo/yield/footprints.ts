@@ -22,6 +22,8 @@ export type Footprint = {
   readonly plantingsOfCrop: number
   /** What it would have given at the farm's mean for its crop; 0 for picks that no planting answers for. */
   readonly expectedKg: number
+  /** Metres of row that its planting stands along; 0 for picks that no planting answers for. */
+  readonly rowM: number
 }
 
 export type Footprints = {
@@ -51,7 +53,7 @@ export function footprints(
   const told = strips.map(({ planting }) => ({ crop: planting.crop, kg: pickedOf.get(planting.id)?.kg ?? 0 }))
   const means = cropMeans(strips, [...told, ...counted])
   const plantingsOf = (crop: string | null): number => (crop === null ? 0 : (means.get(crop)?.plantings ?? 0))
-  const planted = strips.map(({ planting, bed, rings, areaM2 }): Footprint => {
+  const planted = strips.map(({ planting, bed, rings, areaM2, fromM, toM }): Footprint => {
     const expectedKg = (means.get(planting.crop)?.kgPerM2 ?? 0) * areaM2
     const { id, crop } = planting
     return {
@@ -65,11 +67,12 @@ export function footprints(
       crop,
       plantingsOfCrop: plantingsOf(crop),
       expectedKg,
+      rowM: toM - fromM,
     }
   })
   const all = [
     ...planted,
-    ...loose.placed.map((spot) => ({ ...spot, season, plantingsOfCrop: plantingsOf(spot.crop) })),
+    ...loose.placed.map((spot) => ({ ...spot, season, plantingsOfCrop: plantingsOf(spot.crop), rowM: 0 })),
   ]
   const asked = (crop: string | null): boolean => crops === null || (crop !== null && crops.has(crop))
   return {
@@ -83,7 +86,7 @@ export function footprints(
 
 /** Picks told by bed or by spot: they count to the bed's crop where it has but one. */
 function loosePicks(input: YieldInput, beds: readonly LaidBed[], sole: readonly (string | null)[]) {
-  const placed: Omit<Footprint, 'season' | 'plantingsOfCrop'>[] = []
+  const placed: Omit<Footprint, 'season' | 'plantingsOfCrop' | 'rowM'>[] = []
   const bedAt = new Map(beds.map((bed, k) => [bed.id, k]))
   for (const { bed: id, kg, picks } of input.picks.beds) {
     const bed = bedAt.get(id)
@@ -108,7 +111,7 @@ function loosePicks(input: YieldInput, beds: readonly LaidBed[], sole: readonly 
 }
 
 function looseNotes(
-  placed: readonly Omit<Footprint, 'season' | 'plantingsOfCrop'>[],
+  placed: readonly Omit<Footprint, 'season' | 'plantingsOfCrop' | 'rowM'>[],
   beds: readonly LaidBed[],
   moved: number,
   unplacedKg: number,

@@ -15,6 +15,8 @@ export type Stretch = {
   /** Picked of crops that the farm planted more than once, and what was expected of them. */
   readonly kg: number
   readonly expectedKg: number
+  /** Metres of row of the plantings that it was expected of, one after another along the same row counted each. */
+  readonly rowM: number
   /** What of that was expected by each footprint (place in the report's list) that lies on it. */
   readonly parts: readonly { readonly footprint: number; readonly expectedKg: number }[]
 }
@@ -26,8 +28,9 @@ export type Stretch = {
 export function stretches(beds: readonly LaidBed[], footprints: readonly Footprint[], stretchM: number): Stretch[] {
   const kg = beds.map((bed) => new Float64Array(stretchCount(bed, stretchM)))
   const expected = kg.map((list) => new Float64Array(list.length))
+  const rows = kg.map((list) => new Float64Array(list.length))
   const parts = kg.map((list) => Array.from(list, (): Stretch['parts'][number][] => []))
-  footprints.forEach(({ bed, rings, plantingsOfCrop, kg: mass, expectedKg }, footprint) => {
+  footprints.forEach(({ bed, rings, plantingsOfCrop, kg: mass, expectedKg, rowM }, footprint) => {
     if (plantingsOfCrop < 2) return
     const areas = cutAlong(beds[bed]!, rings, kg[bed]!.length).map(ringsAreaM2)
     const gathered = areas.reduce((sum, area) => sum + area, 0)
@@ -35,6 +38,7 @@ export function stretches(beds: readonly LaidBed[], footprints: readonly Footpri
       kg[bed]![k]! += (mass * area) / gathered
       const own = (expectedKg * area) / gathered
       expected[bed]![k]! += own
+      rows[bed]![k]! += (rowM * area) / gathered
       if (own > 0) parts[bed]![k]!.push({ footprint, expectedKg: own })
     })
   })
@@ -43,7 +47,8 @@ export function stretches(beds: readonly LaidBed[], footprints: readonly Footpri
       const areaM2 = ringsAreaM2(rings)
       if (areaM2 <= 0) return []
       const [x, y] = ringsCentroid(rings)
-      return [{ bed: b, areaM2, x, y, rings, kg: kg[b]![k]!, expectedKg: expected[b]![k]!, parts: parts[b]![k]! }]
+      const gathered = { kg: kg[b]![k]!, expectedKg: expected[b]![k]!, rowM: rows[b]![k]!, parts: parts[b]![k]! }
+      return [{ bed: b, areaM2, x, y, rings, ...gathered }]
     }),
   )
 }

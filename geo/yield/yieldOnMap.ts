@@ -54,6 +54,8 @@ export interface YieldZone extends ZoneSurroundings {
   readonly areaM2: number
   readonly index: number
   readonly shortfallKg: number
+  /** Metres of row that would give the shortfall at what was expected here. */
+  readonly shortfallRowM: number
   readonly beds: readonly string[]
 }
 
@@ -107,11 +109,12 @@ export function yieldOnMap({ report, of, surroundings }: ReckonedYield, plane: P
       index,
       standing,
     })),
-    zones: zones.map(({ areaM2, index, shortfallKg, beds: places }, k) => ({
+    zones: zones.map(({ areaM2, index, shortfallKg, shortfallRowM, beds: places }, k) => ({
       id: `zone ${k + 1}`,
       areaM2,
       index,
       shortfallKg,
+      shortfallRowM,
       beds: places.map((b) => beds[b]!.id),
       ...surroundings[k]!,
     })),

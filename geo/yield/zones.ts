@@ -13,6 +13,8 @@ export type LowYieldZone = {
   /** kg over expected kg. */
   readonly index: number
   readonly shortfallKg: number
+  /** Metres of row that would give the shortfall if they gave what was expected of the zone's own. */
+  readonly shortfallRowM: number
   /** Places of its beds in the list of beds. */
   readonly beds: readonly number[]
   /** Places of its stretches in the list of stretches. */
@@ -47,6 +49,7 @@ export function lowYieldZones(
       expectedKg,
       index: kg / expectedKg,
       shortfallKg: expectedKg - kg,
+      shortfallRowM: sum((s) => s.rowM) * (1 - kg / expectedKg),
       beds: [...new Set(members.map((k) => stretches[k]!.bed))],
       stretches: members,
     }

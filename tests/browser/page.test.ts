@@ -200,6 +200,24 @@ describe('the demo farm', () => {
     await expect.poll(() => words(figure(page))).toBe(all)
   })
 
+  it('tells season against season, what was set against what, what lies near and what to look at', async () => {
+    await goToSheet(page, 'yield')
+    const told = () => words(page.locator('.table-pane'))
+    const part = (name: string) => page.locator('.supports-more').getByText(name, { exact: true }).click()
+    expect(await told()).toMatch(/short of par, what \d+ m of row would give/)
+    await part('seasons')
+    await expect.poll(told).toMatch(/What 2026 is to give[\s\S]*What each bed gave, season by season/)
+    await part('compared')
+    await expect.poll(told).toMatch(/Set against each other[\s\S]*(too few beds|What gave more, 2026)/)
+    await part('near')
+    await expect.poll(told).toMatch(/What yield goes with[\s\S]*walnut/i)
+    await part('look')
+    await expect.poll(told).toMatch(/To look at in the field[\s\S]*zone 1/i)
+    expect(await axeFinds(page)).toEqual([])
+    await part('zones')
+    await page.getByRole('heading', { name: 'Bed by bed' }).waitFor()
+  })
+
   it('hands itself over as an archive', async () => {
     await page.getByRole('button', { name: 'Farm', exact: true }).click()
     const [download] = await Promise.all([

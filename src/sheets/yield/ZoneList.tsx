@@ -1,5 +1,5 @@
 import { From } from '../../ui/From.tsx'
-import { areaFigure, lengthFigure, massFigure, showNumber, told } from '../show/figures.ts'
+import { areaFigure, lengthFigure, massFigure, showNumber, told, wholeLengthFigure } from '../show/figures.ts'
 import type { Yielded, YieldedZone } from '../state/door.ts'
 import { units } from '../state/farm.ts'
 import { farmMap } from '../state/mapHandle.ts'
@@ -34,7 +34,8 @@ export function ZoneList({ view }: { readonly view: Yielded }) {
         it gave over what the same crops gave across the farm on as much ground. Getis and Ord’s Gi* tells how far a
         stretch and those within {told(lengthFigure(view.bandM, units.value))} of it lie from chance; Benjamini and
         Hochberg’s method keeps false finds to {showNumber(view.alpha * 100, 0)} in 100. Neighbouring cold stretches
-        make a zone. Shortfall: expected less picked.
+        make a zone. Shortfall: expected less picked; in row, the metres that would give it at what was expected of the
+        zone’s own plantings.
       </From>
     </section>
   )
@@ -52,7 +53,8 @@ function Zone({ zone }: { readonly zone: YieldedZone }) {
       <button type="button" class="zone-head" aria-expanded={open} onClick={choose}>
         <span class="zone-short">−{told(massFigure(zone.shortfallKg, units.value))}</span>
         <span>
-          short of par on {told(areaFigure(zone.areaM2, units.value))}, index {showNumber(zone.index, 2)}
+          short of par, what {told(wholeLengthFigure(zone.shortfallRowM, units.value))} of row would give, on{' '}
+          {told(areaFigure(zone.areaM2, units.value))}, index {showNumber(zone.index, 2)}
         </span>
       </button>
       <p class="zone-beds">

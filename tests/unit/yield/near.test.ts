@@ -220,7 +220,16 @@ describe('plots and questions', () => {
 
   it('are asked of a zone by what lies near its plots, in it, with their reason', () => {
     const plots = plotsOf(figures)
-    const zone = { areaM2: 12, kg: 0, expectedKg: 5, index: 0, shortfallKg: 5, beds: [2], stretches: [10, 11] }
+    const zone = {
+      areaM2: 12,
+      kg: 0,
+      expectedKg: 5,
+      index: 0,
+      shortfallKg: 5,
+      shortfallRowM: 9,
+      beds: [2],
+      stretches: [10, 11],
+    }
     const walnut: Factor = {
       id: 'walnut',
       kind: 'walnut',

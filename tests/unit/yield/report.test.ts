@@ -181,6 +181,8 @@ describe('hot and cold', () => {
     expect(zone!.beds.every((b) => b < 4)).toBe(true)
     expect(zone!.index).toBeCloseTo(0.25, 9)
     expect(zone!.shortfallKg).toBeCloseTo(12 * stretches, 9)
+    // By hand: two rows of 5 m in a stretch, expected to give 1.6 kg a metre: 12 kg are 7.5 m of it.
+    expect(zone!.shortfallRowM).toBeCloseTo(7.5 * stretches, 9)
     const [first, last] = [report.beds[0]!.standing!, report.beds[7]!.standing!]
     expect(first.z).toBeLessThan(0)
     expect(last.z).toBeGreaterThan(0)

@@ -56,9 +56,18 @@ describe('season against season', () => {
   })
 
   it('calls a zone cold in a season where half of its area or more was', () => {
-    const stretch = { bed: 0, x: 0, y: 0, rings: [], kg: 1, expectedKg: 2, parts: [] }
+    const stretch = { bed: 0, x: 0, y: 0, rings: [], kg: 1, expectedKg: 2, rowM: 4, parts: [] }
     const stretches = [6, 4, 10].map((areaM2) => ({ ...stretch, areaM2 }))
-    const zone = { areaM2: 20, kg: 1, expectedKg: 2, index: 0.5, shortfallKg: 1, beds: [0], stretches: [0, 1, 2] }
+    const zone = {
+      areaM2: 20,
+      kg: 1,
+      expectedKg: 2,
+      index: 0.5,
+      shortfallKg: 1,
+      shortfallRowM: 4,
+      beds: [0],
+      stretches: [0, 1, 2],
+    }
     const seasons = [
       { season: 2023, standings: [cold, cold, par] },
       { season: 2024, standings: [cold, par, par] },
