@@ -204,7 +204,7 @@ describe('the demo farm', () => {
     await goToSheet(page, 'yield')
     const told = () => words(page.locator('.table-pane'))
     const part = (name: string) => page.locator('.supports-more').getByText(name, { exact: true }).click()
-    expect(await told()).toMatch(/short of par, what \d+ m of row would give/)
+    await expect.poll(told).toMatch(/short of par, what \d+ m of row would give/)
     await part('seasons')
     await expect.poll(told).toMatch(/What 2026 is to give[\s\S]*What each bed gave, season by season/)
     await part('compared')
