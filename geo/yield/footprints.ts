@@ -56,12 +56,13 @@ export function footprints(
   const planted = strips.map(({ planting, bed, rings, areaM2, fromM, toM }): Footprint => {
     const expectedKg = (means.get(planting.crop)?.kgPerM2 ?? 0) * areaM2
     const { id, crop } = planting
+    const { kg, picks } = pickedOf.get(id) ?? { kg: 0, picks: 0 }
     return {
       season,
       bed,
       rings,
-      kg: pickedOf.get(id)?.kg ?? 0,
-      picks: pickedOf.get(id)?.picks ?? 0,
+      kg,
+      picks,
       toldOf: 'planting',
       planting: id,
       crop,
@@ -84,9 +85,12 @@ export function footprints(
   }
 }
 
+/** Ground of picks that no planting answers for, before its season is told. */
+type LooseGround = Omit<Footprint, 'season' | 'plantingsOfCrop' | 'rowM'>
+
 /** Picks told by bed or by spot: they count to the bed's crop where it has but one. */
 function loosePicks(input: YieldInput, beds: readonly LaidBed[], sole: readonly (string | null)[]) {
-  const placed: Omit<Footprint, 'season' | 'plantingsOfCrop' | 'rowM'>[] = []
+  const placed: LooseGround[] = []
   const bedAt = new Map(beds.map((bed, k) => [bed.id, k]))
   for (const { bed: id, kg, picks } of input.picks.beds) {
     const bed = bedAt.get(id)
@@ -111,7 +115,7 @@ function loosePicks(input: YieldInput, beds: readonly LaidBed[], sole: readonly 
 }
 
 function looseNotes(
-  placed: readonly Omit<Footprint, 'season' | 'plantingsOfCrop' | 'rowM'>[],
+  placed: readonly LooseGround[],
   beds: readonly LaidBed[],
   moved: number,
   unplacedKg: number,

@@ -17,7 +17,6 @@ export interface YieldCell {
   readonly bed: string
   readonly areaM2: number
   readonly kg: number
-  readonly kgPerM2: number
   readonly index: number | null
   readonly rests: CellGrounds
 }
@@ -125,7 +124,7 @@ export function yieldOnMap({ report, of, surroundings }: ReckonedYield, plane: P
 }
 
 function cellsOnMap(
-  { ground, pieces, masses, smooth, settings, seasons }: YieldReport,
+  { ground, pieces, masses, smooth, settings }: YieldReport,
   plane: Plane,
 ): Feature<Area, YieldCell>[] {
   const toLonLat = nearLonLat(plane)
@@ -142,7 +141,7 @@ function cellsOnMap(
         bedKg: masses.bedKg[at]!,
         spotKg: masses.spotKg[at]!,
       }
-      const properties = { bed: bed.id, areaM2, kg, kgPerM2: kg / areaM2 / seasons.length, index, rests }
+      const properties = { bed: bed.id, areaM2, kg, index, rests }
       cells.push({ type: 'Feature', geometry: groundPolygon(rings, toLonLat), properties })
     })
   })

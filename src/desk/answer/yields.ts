@@ -4,7 +4,7 @@ import { readOrigin } from '../../../geo/store/origin.ts'
 import { reckonComparisons } from '../../../geo/yield/compare/reckonComparisons.ts'
 import { reckonNear } from '../../../geo/yield/near/reckonNear.ts'
 import { reckonPoints } from '../../../geo/yield/points/reckonPoints.ts'
-import { type ReckonedYield, reckonYield } from '../../../geo/yield/reckonYield.ts'
+import { type ReckonedYield, reckonYield, seasonsAsked } from '../../../geo/yield/reckonYield.ts'
 import { reckonSeasons } from '../../../geo/yield/seasons/reckonSeasons.ts'
 import { yieldOnMap } from '../../../geo/yield/yieldOnMap.ts'
 import { resmoothed } from '../../../geo/yield/yieldReport.ts'
@@ -32,7 +32,7 @@ const last = new WeakMap<FarmInHand, { readonly of: string; readonly steps: numb
 /** Yield as asked for; where only the smoothing is another than last time and no step was taken since, only that is redone. */
 async function inHand({ smoothM, ...ask }: Ask<'yieldSmooth'>, asked: Asked): Promise<ReckonedYield> {
   const farm = farmOf(asked)
-  const of = JSON.stringify([ask.season, ask.seasons, ask.of, ask.cellM])
+  const of = JSON.stringify([seasonsAsked(ask.season, ask.seasons), ask.of, ask.cellM])
   const before = last.get(farm)
   const { steps } = farm
   if (before?.of === of && before.steps === steps) {

@@ -1,6 +1,15 @@
 import PDFDocument from 'pdfkit'
 import { toBytes } from 'pdfkit/output'
-import type { Fill, Mark, Page, PathMark, Step, Stroke, TextMark } from '../marks.ts'
+import {
+  type Fill,
+  type Mark,
+  mapStep,
+  type Page,
+  type PathMark,
+  type Step,
+  type Stroke,
+  type TextMark,
+} from '../marks.ts'
 import type { OpenFont, Type } from '../type/openFonts.ts'
 
 type Pdf = InstanceType<typeof PDFDocument>
@@ -149,8 +158,4 @@ function paintText(pdf: Pdf, mark: TextMark, type: Type, use: Use): void {
 }
 
 const scaled = (steps: readonly Step[], by: number, dx: number): Step[] =>
-  steps.map((step) => {
-    if (step[0] === 'Z') return step
-    const n = step.slice(1).map((value, i) => (value as number) * by + (i % 2 === 0 ? dx : 0))
-    return [step[0], ...n] as unknown as Step
-  })
+  steps.map((step) => mapStep(step, (x, y) => [x * by + dx, y * by]))

@@ -17,8 +17,8 @@ export const seasonsSoFar = computed(() => {
 
 const groundTold = computed(() => {
   const all = seasonsSoFar.value
-  const seasons = yieldSpan.value === 'all' ? all : yieldSpan.value === 'two' ? all.slice(-2) : []
-  return JSON.stringify({ season: season.value, seasons: seasons.length > 1 ? seasons : [], of: yieldOf.value })
+  const seasons = yieldSpan.value === 'all' ? all : all.slice(yieldSpan.value === 'two' ? -2 : -1)
+  return JSON.stringify({ season: season.value, seasons, of: yieldOf.value })
 })
 
 /** What all of the Yield sheet is asked of; another only where it tells something else. */

@@ -45,8 +45,7 @@ const smoothed = signal<{ readonly of: Yielded; readonly is: Answer<'yieldSmooth
 /** Smooths the surface shown anew; nothing else is reckoned. */
 export const askSmooth = latest(async (asked: { readonly of: Yielded; readonly smoothM: number }) => {
   const { season, seasons, of, cellM } = asked.of
-  const ground = { season, seasons: seasons.length > 1 ? seasons : [], of }
-  const reply = await ask('yieldSmooth', { ...ground, cellM, smoothM: asked.smoothM })
+  const reply = await ask('yieldSmooth', { season, seasons, of, cellM, smoothM: asked.smoothM })
   if (reply.ok) smoothed.value = { of: asked.of, is: reply.value }
   else yieldFault.value = reply.fault
 })

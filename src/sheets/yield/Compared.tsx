@@ -6,18 +6,19 @@ import { alongFigure, KG_PER_POUND, massFigure, showCount, showNumber } from '..
 import { units } from '../state/farm.ts'
 import { yieldGround } from '../state/yieldGround.ts'
 import { yieldCompared, yieldMoreFault } from '../state/yieldMore.ts'
-import { askedWords } from './groundWords.ts'
+import { groundWords } from './groundWords.ts'
 
 const BY = { system: 'Support against support', variety: 'Variety against variety', side: 'Side against side' } as const
 
 /** Systems, varieties and sides set against each other within crops, with how sure that is. */
 export function Compared() {
   const all = yieldCompared.value
+  const { seasons, of } = yieldGround.value
   if (!all) return yieldMoreFault.value ? null : <Progress doing="Setting plantings against each other" />
   if (all.comparisons.length === 0)
     return (
       <p class="first-steps">
-        <strong>There is nothing to set against each other in {askedWords(yieldGround.value)}.</strong> It takes two
+        <strong>There is nothing to set against each other in {groundWords(seasons, of)}.</strong> It takes two
         supports, varieties or sides of one crop, picked by planting.
       </p>
     )
@@ -54,7 +55,7 @@ export function Compared() {
       <h2>Set against each other</h2>
       {sure.length > 0 && (
         <Table
-          caption={`What gave more, ${askedWords(yieldGround.value)}`}
+          caption={`What gave more, ${groundWords(seasons, of)}`}
           columns={columns}
           rows={sure}
           rowKey={(one) => `${one.by} ${one.per} ${one.crop} ${one.a.id} ${one.b.id}`}

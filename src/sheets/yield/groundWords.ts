@@ -1,4 +1,4 @@
-import type { OfCrops, YieldGroundAsked } from '../../desk/door.ts'
+import type { OfCrops } from '../../desk/door.ts'
 import { showCount, showShare } from '../show/figures.ts'
 import { crops } from '../state/crops.ts'
 import type { Yielded } from '../state/door.ts'
@@ -19,10 +19,6 @@ export function ofWords(of: OfCrops | null): string | null {
 /** Whose yield, and when, as a heading tells it: 2026; or 2024–2026, Tomato. */
 export const groundWords = (seasons: readonly number[], of: OfCrops | null): string =>
   [seasonsWords(seasons), ofWords(of)].filter((part) => part !== null).join(', ')
-
-/** The same of what was asked for. */
-export const askedWords = ({ season, seasons, of }: YieldGroundAsked): string =>
-  groundWords(seasons.length > 0 ? seasons : [season], of)
 
 /** What a cell rests on: how many picks, and how near to it their mass was told. */
 export function restsWords({ picks, kg, bedKg, spotKg }: Yielded['cells'][number]['properties']['rests']): string {

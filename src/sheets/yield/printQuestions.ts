@@ -2,11 +2,12 @@ import type { Answer } from '../../desk/door.ts'
 import { heading, type PrintRow } from '../../print/page/blocks.ts'
 import { print } from '../print/toPrint.ts'
 import { yieldGround } from '../state/yieldGround.ts'
-import { askedWords } from './groundWords.ts'
+import { groundWords } from './groundWords.ts'
 
 /** Prints what to look at in the field, zone by zone, with boxes to tick and room to write. */
 export function printQuestions(questions: Answer<'yieldNear'>['questions']): void {
-  const title = `To look at in the field, ${askedWords(yieldGround.value)}`
+  const { seasons, of } = yieldGround.value
+  const title = `To look at in the field, ${groundWords(seasons, of)}`
   print({
     title,
     cautions: ['A low figure shows a place to look at, not its cause.'],
