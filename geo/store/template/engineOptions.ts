@@ -1,5 +1,6 @@
 import type { Extension, PGliteOptions } from '@electric-sql/pglite'
 import { type HeldEngine, holdEngine } from './holdEngine.ts'
+import { type LookupModule, quickenLookups } from './quickenLookups.ts'
 import { type ErrorModule, raiseThrown } from './raiseThrown.ts'
 
 /** A compiled WebAssembly module. */
@@ -56,12 +57,14 @@ function postgisFrom({ postgis, projDb }: EngineParts): Extension {
     setup: async (pg, emscriptenOpts) => {
       emscriptenOpts.PGLITE_ENV.PROJ_DATA = PROJ_FOLDER
       const raiseFrom = raiseThrown(emscriptenOpts)
+      const quickenIn = quickenLookups(emscriptenOpts)
       return {
         emscriptenOpts,
         init: async () => {
-          const engine = pg as unknown as HeldEngine & { Module: ErrorModule & { FS: Files } }
+          const engine = pg as unknown as HeldEngine & { Module: ErrorModule & LookupModule & { FS: Files } }
           holdEngine(engine)
           raiseFrom(engine.Module)
+          quickenIn(engine.Module)
           const { FS } = engine.Module
           FS.mkdirTree(PROJ_FOLDER)
           FS.writeFile(`${PROJ_FOLDER}/proj.db`, projDb)
