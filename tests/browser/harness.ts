@@ -24,7 +24,8 @@ export interface TestBrowser {
   takeComplaints(): string[]
 }
 
-const FLAGS = [
+/** What Chromium is started with, headless, for tests. */
+export const FLAGS = [
   '--headless',
   '--no-sandbox',
   '--use-angle=swiftshader',
@@ -34,12 +35,21 @@ const FLAGS = [
   '--disable-background-networking',
   '--disable-component-update',
   '--disable-sync',
-  '--remote-debugging-port=0',
   // The map is where it is sent to at once, however busy the machine.
   '--force-prefers-reduced-motion',
 ]
+/** What is seen is not put together on the graphics processor, which here is the processor. Not for what is looked at. */
+export const UNPAINTED = '--disable-gpu-compositing'
 /** What V8 compiles anew while a page lives, to be faster later, takes longer than most of these pages live. */
 const COMPILED_ONCE = '--js-flags=--wasm-tier-up-filter=0'
+
+/** What the driver says of a canvas put together by `UNPAINTED`. */
+const READ_BACK = /GPU stall due to ReadPixels/
+
+/** True for what a page's console says that a test must not pass over. */
+export function isComplaint(message: ConsoleMessage): boolean {
+  return ['warning', 'error'].includes(message.type()) && !READ_BACK.test(message.text())
+}
 
 /** Chromium as it is without a window comes first: it starts in a tenth of the work. */
 const PLACES = [
@@ -69,25 +79,34 @@ export const fewPixels = () => {
   Object.defineProperty(globalThis, 'devicePixelRatio', { get: () => 0.25 })
 }
 
+/** Has a page lay its map out and send what is to be drawn, but draw nothing of it. */
+export const noPaint = () => {
+  const { prototype } = WebGL2RenderingContext
+  prototype.drawElements = () => undefined
+  prototype.drawArrays = () => undefined
+}
+
 /** A folder for a browser's profile; the caller removes it. */
 export function newProfile(): Promise<string> {
   return mkdtemp(join(tmpdir(), 'selion-profile-'))
 }
 
 /**
- * Starts a browser on a profile, for the site at `url`. Three things take more work than the tests themselves,
- * and are there where they are asked for: `offline`, a service worker, which puts the whole build on the device; `sharp`,
- * a map of as many pixels as a screen's, else a sixteenth of them, all filled by the processor; and `tuned`, a database
- * that is compiled as people's browsers do it, for measuring.
+ * Starts a browser on a profile, for the site at `url`. Four things take more work than the tests themselves, and are
+ * there where they are asked for: `offline`, a service worker, which puts the whole build on the device; `painted`, a map
+ * that is drawn, for tests that look at it, or at what drawing it may complain of; `sharp`, one of as many pixels as a
+ * screen's, else a sixteenth of them; and `tuned`, a database that is compiled as people's browsers do it, for measuring.
  */
 export async function startBrowser(
   url: string,
   profile: string,
-  { offline = false, sharp = false, tuned = false } = {},
+  { offline = false, painted = false, sharp = false, tuned = false } = {},
 ): Promise<TestBrowser> {
+  const isPainted = painted || sharp
+  const flags = [...FLAGS, ...(tuned ? [] : [COMPILED_ONCE]), ...(isPainted ? [] : [UNPAINTED])]
   const child = spawn(
     findChromium(),
-    [...FLAGS, ...(tuned ? [] : [COMPILED_ONCE]), `--user-data-dir=${profile}`, 'about:blank'],
+    [...flags, '--remote-debugging-port=0', `--user-data-dir=${profile}`, 'about:blank'],
     {
       detached: true,
       stdio: ['ignore', 'ignore', 'pipe'],
@@ -100,9 +119,10 @@ export async function startBrowser(
       delete (Navigator.prototype as { serviceWorker?: unknown }).serviceWorker
     })
   if (!sharp) await context.addInitScript(fewPixels)
+  if (!isPainted) await context.addInitScript(noPaint)
   const complaints: string[] = []
   context.on('console', (message: ConsoleMessage) => {
-    if (['warning', 'error'].includes(message.type())) complaints.push(`${message.type()}: ${message.text()}`)
+    if (isComplaint(message)) complaints.push(`${message.type()}: ${message.text()}`)
   })
   context.on('weberror', (error) => complaints.push(`page error: ${error.error().stack ?? error.error().message}`))
   context.on('request', (request) => {

@@ -16,7 +16,7 @@ async function withFarm(site: MapSite, ...ask: Parameters<MapSite['open']>): Pro
 describe('the map', () => {
   let site: MapSite
   beforeAll(async () => {
-    site = await makeMapSite()
+    site = await makeMapSite({ painted: true })
   })
   afterAll(() => site?.close())
 

@@ -30,7 +30,7 @@ describe('before the page has its program', () => {
 describe('the demo farm', () => {
   beforeAll(async () => {
     profile = await newProfile()
-    browser = await startBrowser(site.url, profile)
+    browser = await startBrowser(site.url, profile, { painted: true })
     page = await openPage(browser)
     await openDemo(page)
   })

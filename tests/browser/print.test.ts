@@ -16,7 +16,7 @@ let dialog: Locator
 beforeAll(async () => {
   site = await servePage()
   profile = await newProfile()
-  browser = await startBrowser(site.url, profile)
+  browser = await startBrowser(site.url, profile, { painted: true })
   page = await openPage(browser)
   await openDemo(page)
   await page.evaluate(() => {

@@ -5,7 +5,7 @@ import { fileURLToPath } from 'node:url'
 import { type BrowserContext, type BrowserContextOptions, chromium, type Page } from 'playwright-core'
 import { build } from 'vite'
 import { startServer } from '../../../src/cli/startServer.ts'
-import { fewPixels, findChromium } from '../harness.ts'
+import { FLAGS, fewPixels, findChromium, isComplaint, noPaint, UNPAINTED } from '../harness.ts'
 
 /** The map's page, built and served, and a browser to see it in. */
 export interface MapSite {
@@ -19,7 +19,8 @@ export interface OpenPage {
   readonly complaints: readonly string[]
 }
 
-export async function makeMapSite(): Promise<MapSite> {
+/** `painted`: its maps are drawn, for tests that look at them. */
+export async function makeMapSite({ painted = false } = {}): Promise<MapSite> {
   const out = await mkdtemp(join(tmpdir(), 'selion-map-'))
   await build({
     configFile: false,
@@ -32,25 +33,17 @@ export async function makeMapSite(): Promise<MapSite> {
   const origin = server.url.replace(/\/$/, '')
   const browser = await chromium.launch({
     executablePath: findChromium(),
-    args: [
-      '--no-sandbox',
-      '--use-angle=swiftshader',
-      '--enable-unsafe-swiftshader',
-      '--disable-quic',
-      '--no-first-run',
-      '--disable-background-networking',
-      '--disable-component-update',
-      '--disable-sync',
-    ],
+    args: [...FLAGS, ...(painted ? [] : [UNPAINTED])],
   })
   return {
     async open(options = { viewport: { width: 1440, height: 900 } }, query = '') {
       const context = await browser.newContext(options)
       await context.addInitScript(fewPixels)
+      if (!painted) await context.addInitScript(noPaint)
       const page = await context.newPage()
       const complaints: string[] = []
       page.on('console', (message) => {
-        if (['warning', 'error'].includes(message.type())) complaints.push(message.text())
+        if (isComplaint(message)) complaints.push(message.text())
       })
       page.on('pageerror', (error) => complaints.push(String(error)))
       page.on('request', (request) => {
