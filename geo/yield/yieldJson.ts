@@ -25,6 +25,8 @@ export type YieldJson = {
     readonly shortfall_kg: number
     readonly beds: readonly string[]
     readonly geometry: Polygon | MultiPolygon
+    /** Metres of row that would give the shortfall if they gave what was expected of the zone's own. */
+    readonly shortfall_row_m: number
   }[]
   /** The season, of several taken together the last, and all of them. */
   readonly season: number
@@ -50,12 +52,13 @@ export function yieldJson(report: YieldReport, outlines: readonly (Polygon | Mul
       p: standing?.p ?? null,
       q: standing?.q ?? null,
     })),
-    zones: report.zones.map(({ areaM2, index, shortfallKg, beds }, k) => ({
+    zones: report.zones.map(({ areaM2, index, shortfallKg, shortfallRowM, beds }, k) => ({
       area_m2: areaM2,
       index,
       shortfall_kg: shortfallKg,
       beds: beds.map((b) => report.beds[b]!.id),
       geometry: outlines[k]!,
+      shortfall_row_m: shortfallRowM,
     })),
     season: report.season,
     seasons: report.seasons,

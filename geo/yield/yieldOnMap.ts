@@ -1,5 +1,6 @@
 import type { Feature, MultiPolygon, Polygon } from 'geojson'
 import type { Plane } from '../plane/plane.ts'
+import { cellIndex } from './cellIndex.ts'
 import { groundPolygon } from './groundPolygon.ts'
 import type { Standing } from './hotAndCold.ts'
 import { nearLonLat } from './nearLonLat.ts'
@@ -133,8 +134,7 @@ function cellsOnMap(
     sliceGrid(bed.rings, settings.cellM, (i, j, rings, areaM2) => {
       const at = pieceAt(pieces, b, i, j)
       const kg = smooth.kg[at]!
-      const expectedKg = smooth.expectedKg[at]!
-      const index = expectedKg > 0 ? smooth.countedKg[at]! / expectedKg : null
+      const index = cellIndex(smooth, at)
       const rests = {
         picks: masses.picks[at]!,
         kg: masses.kg[at]!,

@@ -116,7 +116,16 @@ describe('the demo farm', () => {
     expect(told.cell_m).toBe(0.5)
     expect(keysOf(told.beds)).toEqual(BED_YIELD)
     expect(told.beds).toHaveLength(60)
-    expect(keysOf(told.zones)).toEqual(ZONE)
+    // Beside what the contract has of a zone: its shortfall in metres of row, less than its beds have of them.
+    expect(keysOf(told.zones)).toEqual([...ZONE, 'shortfall_row_m'])
+    const measured = await jsonOf<{ beds: { id: string; row_m: number }[] }>(
+      selion('measure', demo(), '--on', '2025-08-01', '--json'),
+    )
+    for (const { beds, index, shortfall_row_m } of told.zones) {
+      const rowM = measured.beds.reduce((sum, { id, row_m }) => sum + ((beds as string[]).includes(id) ? row_m : 0), 0)
+      expect(shortfall_row_m).toBeGreaterThan(0)
+      expect(shortfall_row_m).toBeLessThanOrEqual(rowM * (1 - (index as number)) * (1 + 1e-9))
+    }
     for (const { geometry } of told.zones) expect((geometry as { type: string }).type).toMatch(/^(Multi)?Polygon$/)
     const surface = JSON.parse(await readFile(folder('surface.geojson'), 'utf8')) as FeatureCollection
     expect(surface.type).toBe('FeatureCollection')

@@ -1,6 +1,7 @@
 import { planeAbout } from '../../../geo/plane/plane.ts'
 import type { Database } from '../../../geo/store/database.ts'
 import { readOrigin } from '../../../geo/store/origin.ts'
+import { cellIndex } from '../../../geo/yield/cellIndex.ts'
 import { reckonComparisons } from '../../../geo/yield/compare/reckonComparisons.ts'
 import { reckonNear } from '../../../geo/yield/near/reckonNear.ts'
 import { reckonPoints } from '../../../geo/yield/points/reckonPoints.ts'
@@ -21,9 +22,12 @@ export const yieldOf: Answers['yield'] = async (ask, asked) => {
 
 export const yieldSmooth: Answers['yieldSmooth'] = async (ask, asked) => {
   const { report } = await inHand(ask, asked)
-  const { kg, countedKg, expectedKg } = report.smooth
-  const index = expectedKg.map((expected, k) => (expected > 0 ? countedKg[k]! / expected : Number.NaN))
-  return { smoothM: ask.smoothM, kg, index }
+  const { smooth } = report
+  return {
+    smoothM: ask.smoothM,
+    kg: smooth.kg,
+    index: smooth.kg.map((_, cell) => cellIndex(smooth, cell) ?? Number.NaN),
+  }
 }
 
 /** The yield reckoned last of each farm, with what it was asked for and the steps taken until then. */

@@ -6,7 +6,7 @@ import { yielded } from '../state/yields.ts'
 /** What the Yield sheet's figures rest on. */
 export const yieldGrounds = computed<string | null>(() => {
   const view = yielded.value
-  if (!view) return null
+  if (!view || view.bedsPicked === 0) return null
   const told = view.seasons.map((season) => weeks.value.get(season))
   const picks = told.reduce(
     (sum, season) => sum + (season?.reduce((all, week) => all + week.picks, 0) ?? Number.NaN),
