@@ -20,7 +20,7 @@ let picture: Uint8Array
 beforeAll(async () => {
   site = await servePage()
   profile = await newProfile()
-  browser = await startBrowser(site.url, profile)
+  browser = await startBrowser(site.url, profile, { painted: true })
   page = await openPage(browser)
   page.setDefaultTimeout(15_000)
   touch = await browser.context.newCDPSession(page)
