@@ -235,18 +235,39 @@ describe('the demo farm', () => {
       const shown = page.getByRole('navigation', { name: 'Shown' })
       for (const pane of ['Map', 'Table', 'Card']) {
         await shown.getByRole('button', { name: pane }).click()
-        const small = await page
-          .locator('button:visible, select:visible, .choice label:visible, .seasons label:visible')
-          .evaluateAll((all) =>
-            all
-              .filter((one) => one.getBoundingClientRect().height < 43.9)
-              .map((one) => `${one.textContent} ${one.getBoundingClientRect().height}`),
-          )
-        expect([pane, small]).toEqual([pane, []])
+        expect([pane, await smallTargets(page)]).toEqual([pane, []])
         expect([pane, await axeFinds(page)]).toEqual([pane, []])
         const across = await page.evaluate(() => document.documentElement.scrollWidth)
         expect(across).toBe(PHONE_SIZE.width)
       }
     })
+
+    it('has targets of 44 pixels in the table of every sheet', async () => {
+      const table = page.getByRole('navigation', { name: 'Shown' }).getByRole('button', { name: 'Table' })
+      for (const sheet of SHEETS) {
+        await page.getByRole('combobox', { name: 'Sheet' }).selectOption(sheet)
+        await table.click()
+        await page.locator('.table-pane[aria-busy="false"]').waitFor({ state: 'attached' })
+        await page.locator('.table-pane :is(summary, button):visible').first().waitFor()
+        expect([sheet, await smallTargets(page)]).toEqual([sheet, []])
+        // Each is seen from its top, however far the one before was scrolled.
+        const pane = page.locator('.table-pane')
+        expect([sheet, await pane.evaluate((one) => one.scrollTop)]).toEqual([sheet, 0])
+        await pane.evaluate((one) => one.scrollTo(0, one.scrollHeight))
+      }
+      await page.getByRole('combobox', { name: 'Sheet' }).selectOption('supports')
+    })
   })
 })
+
+/** What a finger can reach on the page that is lower than 44 pixels. */
+function smallTargets(page: Page): Promise<string[]> {
+  const targets = 'button, select, summary, .tick, .choice label, .seasons label, input[type="range"]'
+  return page
+    .locator(`:is(${targets}):visible`)
+    .evaluateAll((all) =>
+      all
+        .filter((one) => one.getBoundingClientRect().height < 43.9)
+        .map((one) => `${one.textContent} ${one.getBoundingClientRect().height}`),
+    )
+}

@@ -52,7 +52,8 @@ export function Plan() {
         {placing && <placing.Picture />}
         <MapPane />
         <div class="beside">
-          <section class="table-pane" aria-busy={shownOn.value !== on.value}>
+          {/* Of its own for each sheet, so that each is seen from its top. */}
+          <section key={sheet.value} class="table-pane" aria-busy={shownOn.value !== on.value}>
             {!narrow.value && <h1>{SHEET_TITLE[sheet.value]}</h1>}
             <Notices />
             {showingFault.value && (
