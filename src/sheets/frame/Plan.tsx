@@ -1,5 +1,5 @@
 import { useSignalEffect } from '@preact/signals'
-import { useEffect } from 'preact/hooks'
+import { useEffect, useRef } from 'preact/hooks'
 import { Bringing } from '../exchange/lazily.tsx'
 import { SHEET_TITLE } from '../names.ts'
 import { isBringing } from '../state/bringing.ts'
@@ -42,6 +42,9 @@ export function Plan() {
     if (narrow.value && sheet.value === 'picking') showPane('card')
   })
   useEffect(() => wholeOnPaper(), [])
+  // Each sheet is seen from its top, however far the one before was scrolled.
+  const tablePane = useRef<HTMLElement>(null)
+  useEffect(() => tablePane.current?.scrollTo(0, 0), [sheet.value])
   const Panel = PANELS[sheet.value]
   const placing = sheet.value === 'ground' ? placer.value : null
   return (
@@ -52,8 +55,7 @@ export function Plan() {
         {placing && <placing.Picture />}
         <MapPane />
         <div class="beside">
-          {/* Of its own for each sheet, so that each is seen from its top. */}
-          <section key={sheet.value} class="table-pane" aria-busy={shownOn.value !== on.value}>
+          <section ref={tablePane} class="table-pane" aria-busy={shownOn.value !== on.value}>
             {!narrow.value && <h1>{SHEET_TITLE[sheet.value]}</h1>}
             <Notices />
             {showingFault.value && (
