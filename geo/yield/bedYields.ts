@@ -1,6 +1,7 @@
 import type { Footprint } from './footprints.ts'
 import type { Standing } from './hotAndCold.ts'
 import type { LaidBed, PlantingStrip } from './plantingStrips.ts'
+import { yieldIndex } from './yieldIndex.ts'
 
 /** What a bed gave in the season; over several seasons mass and row metres are sums, mass on its area a season's mean. */
 export type BedYield = {
@@ -44,7 +45,7 @@ export function bedYields(
     kgPerRowM: rowM[b]! > 0 ? kg[b]! / rowM[b]! : null,
     countedKg: counted[b]!,
     expectedKg: expected[b]!,
-    index: expected[b]! > 0 ? counted[b]! / expected[b]! : null,
+    index: yieldIndex(counted[b]!, expected[b]!),
     standing: standings[b]!,
   }))
 }

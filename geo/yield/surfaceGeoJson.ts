@@ -5,6 +5,7 @@ import { groundPolygon } from './groundPolygon.ts'
 import { nearLonLat } from './nearLonLat.ts'
 import { pieceAt } from './pieces.ts'
 import { sliceGrid } from './sliceGrid.ts'
+import { yieldIndex } from './yieldIndex.ts'
 import type { YieldReport } from './yieldReport.ts'
 
 /** What a cell of the surface tells: as the mass lies on its footprints, and smoothed as the map shows it; kg/m² a season. */
@@ -59,13 +60,9 @@ export function surfaceCell(
     area_m2: areaM2,
     kg,
     kg_per_m2: kg / areaM2 / seasons.length,
-    index: indexOf(masses.countedKg[at]!, masses.expectedKg[at]!),
+    index: yieldIndex(masses.countedKg[at]!, masses.expectedKg[at]!),
     smooth_kg: smoothKg,
     smooth_kg_per_m2: smoothKg / areaM2 / seasons.length,
-    smooth_index: indexOf(smooth.countedKg[at]!, smooth.expectedKg[at]!),
+    smooth_index: yieldIndex(smooth.countedKg[at]!, smooth.expectedKg[at]!),
   }
-}
-
-function indexOf(kg: number, expectedKg: number): number | null {
-  return expectedKg > 0 ? kg / expectedKg : null
 }

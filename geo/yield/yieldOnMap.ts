@@ -1,6 +1,5 @@
 import type { Feature, MultiPolygon, Polygon } from 'geojson'
 import type { Plane } from '../plane/plane.ts'
-import { cellIndex } from './cellIndex.ts'
 import { groundPolygon } from './groundPolygon.ts'
 import type { Standing } from './hotAndCold.ts'
 import { nearLonLat } from './nearLonLat.ts'
@@ -8,6 +7,7 @@ import type { OfCrops } from './ofCrops.ts'
 import { pieceAt } from './pieces.ts'
 import type { ReckonedYield } from './reckonYield.ts'
 import { sliceGrid } from './sliceGrid.ts'
+import { yieldIndex } from './yieldIndex.ts'
 import type { YieldReport } from './yieldReport.ts'
 import type { ZoneSurroundings } from './zoneSurroundings.ts'
 
@@ -134,7 +134,7 @@ function cellsOnMap(
     sliceGrid(bed.rings, settings.cellM, (i, j, rings, areaM2) => {
       const at = pieceAt(pieces, b, i, j)
       const kg = smooth.kg[at]!
-      const index = cellIndex(smooth, at)
+      const index = yieldIndex(smooth.countedKg[at]!, smooth.expectedKg[at]!)
       const rests = {
         picks: masses.picks[at]!,
         kg: masses.kg[at]!,
@@ -155,7 +155,7 @@ function stretchesOnMap({ ground, stretches, hotAndCold }: YieldReport, plane: P
     geometry: groundPolygon(rings, toLonLat),
     properties: {
       bed: ground[bed]!.id,
-      index: expectedKg > 0 ? kg / expectedKg : null,
+      index: yieldIndex(kg, expectedKg),
       standing: hotAndCold.stretches[k]!,
     },
   }))

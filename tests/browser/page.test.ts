@@ -2,7 +2,18 @@ import type { Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
 import { SHEETS } from '../../src/sheets/names.ts'
 import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
-import { axeFinds, figure, goToSheet, openDemo, openPage, PHONE_SIZE, planShown, viewOf, words } from './pageActs.ts'
+import {
+  axeFinds,
+  figure,
+  goToSheet,
+  openDemo,
+  openPage,
+  PHONE_SIZE,
+  planShown,
+  smallTargets,
+  viewOf,
+  words,
+} from './pageActs.ts'
 
 let site: Site
 let profile: string
@@ -259,15 +270,3 @@ describe('the demo farm', () => {
     })
   })
 })
-
-/** What a finger can reach on the page that is lower than 44 pixels. */
-function smallTargets(page: Page): Promise<string[]> {
-  const targets = 'button, select, summary, .tick, .choice label, .seasons label, input[type="range"]'
-  return page
-    .locator(`:is(${targets}):visible`)
-    .evaluateAll((all) =>
-      all
-        .filter((one) => one.getBoundingClientRect().height < 43.9)
-        .map((one) => `${one.textContent} ${one.getBoundingClientRect().height}`),
-    )
-}

@@ -80,6 +80,19 @@ export async function axeFinds(page: Page, rules?: readonly string[]): Promise<s
 
 const axeSource = readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
 
+const TARGETS = 'button, select, summary, .tick, .choice label, .seasons label, input[type="range"]'
+
+/** What a finger can reach there that is lower than 44 pixels, each with its height. */
+export function smallTargets(within: Page | Locator): Promise<string[]> {
+  return within
+    .locator(`:is(${TARGETS}):visible`)
+    .evaluateAll((all) =>
+      all
+        .filter((one) => one.getBoundingClientRect().height < 43.9)
+        .map((one) => `${one.textContent} ${one.getBoundingClientRect().height}`),
+    )
+}
+
 /** Taps the map with a finger. */
 export async function touchMap(page: Page, x: number, y: number): Promise<void> {
   const box = (await page.locator('.maplibregl-canvas').boundingBox())!

@@ -13,6 +13,7 @@ import {
   openDemo,
   openPage,
   PHONE_SIZE,
+  smallTargets,
   tap,
   words,
 } from './pageActs.ts'
@@ -120,14 +121,7 @@ describe('on a phone in the field', () => {
   it('has targets of 44 pixels and nothing that axe finds, in the entry and in the table', async () => {
     for (const pane of ['Pick', 'Table', 'Map']) {
       await shown(pane).click()
-      const small = await page
-        .locator('button:visible, select:visible, summary:visible, .choice label:visible, .chips button:visible')
-        .evaluateAll((all) =>
-          all
-            .filter((one) => !one.closest('.from') && one.getBoundingClientRect().height < 43.9)
-            .map((one) => `${one.textContent} ${one.getBoundingClientRect().height}`),
-        )
-      expect([pane, small]).toEqual([pane, []])
+      expect([pane, await smallTargets(page)]).toEqual([pane, []])
       expect([pane, await axeFinds(page)]).toEqual([pane, []])
       expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(PHONE_SIZE.width)
     }

@@ -5,7 +5,7 @@ import { CAUTIONS } from '../../src/sheets/cautions.ts'
 import { SHEET_TITLE, SHEETS } from '../../src/sheets/names.ts'
 import { hasPoppler, poppler } from '../unit/print/readPdf.ts'
 import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
-import { axeFinds, DESK_SIZE, openDemo, openPage, PHONE_SIZE, planShown, words } from './pageActs.ts'
+import { axeFinds, DESK_SIZE, openDemo, openPage, PHONE_SIZE, planShown, smallTargets, words } from './pageActs.ts'
 
 let site: Site
 let profile: string
@@ -129,12 +129,7 @@ describe('printing', () => {
   it('serves a phone: targets of 44 pixels, nothing wider than the screen, and leaves the sheet as it was', async () => {
     await page.setViewportSize(PHONE_SIZE)
     await page.waitForTimeout(300)
-    const small = await dialog
-      .locator('button:visible, select:visible, .tick:visible, .choice label:visible')
-      .evaluateAll((all) =>
-        all.filter((one) => one.getBoundingClientRect().height < 43.9).map((one) => one.outerHTML.slice(0, 120)),
-      )
-    expect(small).toEqual([])
+    expect(await smallTargets(dialog)).toEqual([])
     expect(await page.evaluate(() => document.querySelector('dialog')!.scrollWidth)).toBeLessThanOrEqual(
       PHONE_SIZE.width,
     )

@@ -1,12 +1,12 @@
 import { planeAbout } from '../../../geo/plane/plane.ts'
 import type { Database } from '../../../geo/store/database.ts'
 import { readOrigin } from '../../../geo/store/origin.ts'
-import { cellIndex } from '../../../geo/yield/cellIndex.ts'
 import { reckonComparisons } from '../../../geo/yield/compare/reckonComparisons.ts'
 import { reckonNear } from '../../../geo/yield/near/reckonNear.ts'
 import { reckonPoints } from '../../../geo/yield/points/reckonPoints.ts'
 import { type ReckonedYield, reckonYield, seasonsAsked } from '../../../geo/yield/reckonYield.ts'
 import { reckonSeasons } from '../../../geo/yield/seasons/reckonSeasons.ts'
+import { yieldIndex } from '../../../geo/yield/yieldIndex.ts'
 import { yieldOnMap } from '../../../geo/yield/yieldOnMap.ts'
 import { resmoothed } from '../../../geo/yield/yieldReport.ts'
 import type { Ask } from '../door.ts'
@@ -22,12 +22,9 @@ export const yieldOf: Answers['yield'] = async (ask, asked) => {
 
 export const yieldSmooth: Answers['yieldSmooth'] = async (ask, asked) => {
   const { report } = await inHand(ask, asked)
-  const { smooth } = report
-  return {
-    smoothM: ask.smoothM,
-    kg: smooth.kg,
-    index: smooth.kg.map((_, cell) => cellIndex(smooth, cell) ?? Number.NaN),
-  }
+  const { kg, countedKg, expectedKg } = report.smooth
+  const index = expectedKg.map((expected, k) => yieldIndex(countedKg[k]!, expected) ?? Number.NaN)
+  return { smoothM: ask.smoothM, kg, index }
 }
 
 /** The yield reckoned last of each farm, with what it was asked for and the steps taken until then. */

@@ -13,8 +13,9 @@ const lockName = (id: string) => `selion-farm-${id}`
 
 /**
  * Takes a farm for this worker; null where another has it, which is so when it says it has, or holds on for 10 s. With
- * `takeOver` the other is asked to close it, and if it does not within 3 s, the farm is taken all the same. `onAsked` is called when another asks for it in turn, `onTaken`
- * when it was taken without waiting: from then on nothing of the farm may be touched.
+ * `takeOver` the other is asked to close it, and if it does not within 3 s, the farm is taken all the same. `onAsked` is
+ * called when another asks for it in turn, `onTaken` when it was taken without waiting: from then on nothing of the farm
+ * may be touched.
  */
 export async function takeFarm(
   id: string,
