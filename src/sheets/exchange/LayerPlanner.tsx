@@ -35,7 +35,7 @@ export function LayerPlanner({ layer, plan, index }: Props) {
           ))}
         </select>
       </div>
-      {plan.kind !== null && (
+      {plan.kind !== null && plan.columns !== null && (
         <table>
           <caption class="unseen">Columns of {layer.name}</caption>
           <thead>
@@ -47,7 +47,14 @@ export function LayerPlanner({ layer, plan, index }: Props) {
           </thead>
           <tbody>
             {(FIELD_WORDS[plan.kind] ?? []).map((field) => (
-              <FieldLine key={field.name} field={field} layer={layer} plan={plan} index={index} />
+              <FieldLine
+                key={field.name}
+                field={field}
+                layer={layer}
+                plan={plan}
+                columns={plan.columns!}
+                index={index}
+              />
             ))}
           </tbody>
         </table>
@@ -56,8 +63,12 @@ export function LayerPlanner({ layer, plan, index }: Props) {
   )
 }
 
-function FieldLine({ field, layer, plan, index }: Props & { readonly field: PlannedField }) {
-  const columns = plan.columns ?? {}
+interface LineProps extends Props {
+  readonly field: PlannedField
+  readonly columns: NonNullable<AskedPlan['columns']>
+}
+
+function FieldLine({ field, layer, plan, columns, index }: LineProps) {
   const column = columns[field.name]
   const samples = layer.columns.find(({ name }) => name === column)?.samples ?? []
   const setColumn = (name: string) => {
@@ -66,7 +77,7 @@ function FieldLine({ field, layer, plan, index }: Props & { readonly field: Plan
   }
   const setConstant = (value: string) => {
     const { [field.name]: _, ...rest } = plan.constants
-    planLayer(index, { ...plan, columns, constants: value === '' ? rest : { ...rest, [field.name]: value } })
+    planLayer(index, { ...plan, constants: value === '' ? rest : { ...rest, [field.name]: value } })
   }
   return (
     <tr>
@@ -99,7 +110,7 @@ function FieldLine({ field, layer, plan, index }: Props & { readonly field: Plan
             aria-label={`Where there is none, ${field.words}`}
             placeholder={field.otherwise ?? ''}
             value={plan.constants[field.name] ?? ''}
-            onChange={(event) => setConstant(event.currentTarget.value.trim())}
+            onInput={(event) => setConstant(event.currentTarget.value)}
           />
         )}
       </td>

@@ -1,5 +1,5 @@
 import { effect, signal } from '@preact/signals'
-import type { BringAsked, BringPreview, DeskFault, Fault, FileLook } from '../../desk/door.ts'
+import type { AskedPlan, BringAsked, BringPreview, DeskFault, Fault, FileLook } from '../../desk/door.ts'
 import { ask } from './door.ts'
 import { openFarm } from './farm.ts'
 import { latest } from './latest.ts'
@@ -89,7 +89,14 @@ export function inGrid(grid: string): void {
   if (bringing.value) void startBringing(bringing.value.files, grid)
 }
 
-const askedOf = ({ plans, replaces, acceptsOutside }: Bringing): BringAsked => ({ plans, replaces, acceptsOutside })
+/** What is asked for, with what was typed as it is meant: without spaces around it. */
+function askedOf({ plans, replaces, acceptsOutside }: Bringing): BringAsked {
+  const meant = (plan: AskedPlan) => {
+    const typed = Object.entries(plan.constants).map(([field, value]) => [field, value.trim()] as const)
+    return { ...plan, constants: Object.fromEntries(typed.filter(([, value]) => value !== '')) }
+  }
+  return { plans: plans.map(meant), replaces, acceptsOutside }
+}
 
 const askPreview = latest(async (now: Bringing) => {
   const reply = await ask('seeBringing', askedOf(now))
@@ -100,7 +107,10 @@ const askPreview = latest(async (now: Bringing) => {
   }
   bringFault.value = null
   preview.value = reply.value
-  bringing.value = { ...bringing.value, plans: reply.value.plans }
+  // Columns are guessed for a layer that has none yet; what was changed since it was asked for stays as it is now.
+  const guessed = (plan: AskedPlan, i: number) =>
+    plan === now.plans[i] && plan.columns === null ? reply.value.plans[i]! : plan
+  bringing.value = { ...bringing.value, plans: bringing.value.plans.map(guessed) }
   await farmMap.value?.setBrought(reply.value)
 })
 

@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks'
 import { Entry } from '../../../ui/Entry.tsx'
+import { TextOnceLeft } from '../../../ui/TextOnceLeft.tsx'
 import { devicePlace } from '../../start/devicePlace.ts'
 import { openFarm, units } from '../../state/farm.ts'
 import { lengthUnit } from '../formFields.ts'
@@ -45,13 +46,7 @@ export function PlaceGuess() {
       {entries.map(({ name, label, hint, fault }) => (
         <Entry key={name} label={label} hint={hint} fault={fault}>
           {(names) => (
-            <input
-              {...names}
-              type="text"
-              autocomplete="off"
-              value={now.guess[name]}
-              onChange={(event) => changeGuess({ [name]: event.currentTarget.value })}
-            />
+            <TextOnceLeft {...names} value={now.guess[name]} onTold={(text) => changeGuess({ [name]: text })} />
           )}
         </Entry>
       ))}

@@ -1,4 +1,5 @@
 import { useId } from 'preact/hooks'
+import { TextOnceLeft } from '../../../ui/TextOnceLeft.tsx'
 import { lengthFigure, told } from '../../show/figures.ts'
 import { units } from '../../state/farm.ts'
 import { badMark } from './badMark.ts'
@@ -40,10 +41,8 @@ function PointLine({ mark, number }: { readonly mark: Mark; readonly number: num
         <label class="unseen" for={id}>
           Place of point {number}
         </label>
-        <input
+        <TextOnceLeft
           id={id}
-          type="text"
-          autocomplete="off"
           placeholder="on the map, or type it"
           value={mark.typed}
           aria-invalid={mark.fault !== null}
@@ -51,7 +50,7 @@ function PointLine({ mark, number }: { readonly mark: Mark; readonly number: num
           onFocus={() => {
             chosenMark.value = mark.id
           }}
-          onChange={(event) => typePlace(mark.id, event.currentTarget.value)}
+          onTold={(text) => typePlace(mark.id, text)}
         />
         <button type="button" class="quiet" onClick={() => removeMark(mark.id)}>
           Remove<span class="unseen"> point {number}</span>
