@@ -7,8 +7,8 @@ import { folderAt, removeEntry } from '../shelf/opfsShelf.ts'
 import type { Engines, Standing } from './engines.ts'
 import type { EngineFetch } from './fetchEngine.ts'
 
-/** Files that are made ready for a new database. The template has some 450; more are made as they are needed. */
-const FIRST_FILES = 600
+/** Files that are made ready for a new database. The demo farm has some 440; more are made as they are needed. */
+const FIRST_FILES = 550
 /** Files held ready at any time for Postgres to take within one transaction. */
 const SPARE_FILES = 100
 
