@@ -1,5 +1,6 @@
 import type { Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
+import { EMPHASIS } from '../../src/map/theme/theme.ts'
 import { SHEETS } from '../../src/sheets/names.ts'
 import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
 import {
@@ -87,6 +88,14 @@ describe('the demo farm', () => {
         await goToSheet(page, sheet)
         if (sheet === 'yield') await page.getByRole('heading', { name: 'Bed by bed' }).waitFor()
         expect([light, sheet, await axeFinds(page, rules)]).toEqual([light, sheet, []])
+        const legend = page.locator('.map-pane .legend')
+        const tells = async (words: string) => (await legend.getByText(words).count()) > 0
+        // The legend tells of what this sheet's map shows, and of nothing else.
+        expect([sheet, await tells('something seen'), await tells('dressed within')]).toEqual([
+          sheet,
+          EMPHASIS[sheet].observations,
+          EMPHASIS[sheet].dressings,
+        ])
       }
       await page.getByRole('button', { name: next, exact: true }).click()
     }

@@ -1,4 +1,5 @@
 import { Mark } from '../../ui/Mark.tsx'
+import { Seen } from '../noting/Seen.tsx'
 import { sheet } from '../state/where.ts'
 
 /** What the lines of a sheet of supports mean. */
@@ -10,9 +11,12 @@ export function SupportsLegend() {
       <Mark of="mark-season">support for a season</Mark>
       <Mark of="mark-permanent">support left up</Mark>
       {sheet.value === 'supports' && (
-        <Mark of="mark-post" round>
-          post; an end post is filled
-        </Mark>
+        <>
+          <Mark of="mark-post" round>
+            post; an end post is filled
+          </Mark>
+          <Seen />
+        </>
       )}
     </section>
   )
