@@ -262,8 +262,14 @@ describe('the demo farm', () => {
       }
     })
 
-    it('has targets of 44 pixels in the table of every sheet', async () => {
-      const table = page.getByRole('navigation', { name: 'Shown' }).getByRole('button', { name: 'Table' })
+    it('has targets of 44 pixels in the table and on the card of every sheet', async () => {
+      const shown = page.getByRole('navigation', { name: 'Shown' })
+      const table = shown.getByRole('button', { name: 'Table' })
+      await page.getByRole('combobox', { name: 'Sheet' }).selectOption('ground')
+      await table.click()
+      await page.locator('section[aria-label="Beds"]').getByRole('button', { name: 'O12', exact: true }).click()
+      await table.click()
+      await page.locator('.table-pane').evaluate((one) => one.scrollTo(0, 0))
       for (const sheet of SHEETS) {
         await page.getByRole('combobox', { name: 'Sheet' }).selectOption(sheet)
         await table.click()
@@ -274,6 +280,9 @@ describe('the demo farm', () => {
         const pane = page.locator('.table-pane')
         expect([sheet, await pane.evaluate((one) => one.scrollTop)]).toEqual([sheet, 0])
         await pane.evaluate((one) => one.scrollTo(0, one.scrollHeight))
+        await shown.getByRole('button').last().click()
+        await page.locator('.card-pane button:visible').first().waitFor()
+        expect([sheet, await smallTargets(page)]).toEqual([sheet, []])
       }
       await page.getByRole('combobox', { name: 'Sheet' }).selectOption('supports')
     })

@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, it } from 'vitest'
 import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
-import { axeFinds, DESK_SIZE, goToSheet, openDemo, openPage, PHONE_SIZE, words } from './pageActs.ts'
+import { axeFinds, DESK_SIZE, goToSheet, openDemo, openPage, PHONE_SIZE, smallTargets, tap, words } from './pageActs.ts'
 
 let site: Site
 let profile: string
@@ -117,5 +117,35 @@ it('shows season, years, load and wear, with nothing that axe finds, at desk and
   await section('Load check').getByText('Ask a licensed person').waitFor()
   await page.setViewportSize(PHONE_SIZE)
   expect(await axeFinds(page)).toEqual([])
+  await page.setViewportSize(DESK_SIZE)
+})
+
+it('puts a run up along a bed’s edge by finger, as one step that Undo takes back', async () => {
+  await page.setViewportSize(PHONE_SIZE)
+  const pane = (name: string) => tap(page.getByRole('navigation', { name: 'Shown' }).getByRole('button', { name }))
+  const run = () => runs().locator('tbody .in-row')
+  await pane('Table')
+  await part('bill').click()
+  const before = await run().count()
+  await page.getByRole('combobox', { name: 'Sheet' }).selectOption('ground')
+  await pane('Table')
+  await tap(page.locator('section[aria-label="Beds"]').getByRole('button', { name: 'O12', exact: true }))
+  await page.getByRole('combobox', { name: 'Sheet' }).selectOption('supports')
+  await pane('Card')
+  const card = page.getByRole('article', { name: 'O12' })
+  await card.getByText('Put up a support here').click()
+  const along = card.locator('.side-runs li')
+  await along.first().waitFor()
+  expect(await along.count()).toBe(3)
+  const [, toldM, posts] = /([\d.]+) m, (\d+) posts/.exec(await words(along.first()))!
+  expect(Number(posts)).toBeGreaterThan(1)
+  expect(await smallTargets(card)).toEqual([])
+  await tap(along.first().getByRole('button'))
+  await page.getByText('Put up a support, O12').first().waitFor({ state: 'attached' })
+  await pane('Table')
+  await expect.poll(() => run().count()).toBe(before + 1)
+  expect(await words(runs().locator('tbody tr').last())).toContain(toldM)
+  await tap(page.getByRole('button', { name: /^Undo/ }).first())
+  await expect.poll(() => run().count()).toBe(before)
   await page.setViewportSize(DESK_SIZE)
 })

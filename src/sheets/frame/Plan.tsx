@@ -1,4 +1,5 @@
 import { useSignalEffect } from '@preact/signals'
+import type { RefObject } from 'preact'
 import { useEffect, useRef } from 'preact/hooks'
 import { Bringing } from '../exchange/lazily.tsx'
 import { SHEET_TITLE } from '../names.ts'
@@ -42,9 +43,8 @@ export function Plan() {
     if (narrow.value && sheet.value === 'picking') showPane('card')
   })
   useEffect(() => wholeOnPaper(), [])
-  // Each sheet is seen from its top, however far the one before was scrolled.
   const tablePane = useRef<HTMLElement>(null)
-  useEffect(() => tablePane.current?.scrollTo(0, 0), [sheet.value])
+  useFromTop(tablePane)
   const Panel = PANELS[sheet.value]
   const placing = sheet.value === 'ground' ? placer.value : null
   return (
@@ -80,4 +80,14 @@ export function Plan() {
       <Lost />
     </div>
   )
+}
+
+/** Has each sheet seen from its top, however far the one before was scrolled; one changed while hidden, once it shows. */
+function useFromTop(table: RefObject<HTMLElement | null>): void {
+  const topOf = useRef<string | null>(null)
+  useEffect(() => {
+    if (topOf.current === sheet.value || !table.current?.checkVisibility()) return
+    topOf.current = sheet.value
+    table.current.scrollTo(0, 0)
+  }, [sheet.value, pane.value])
 }
