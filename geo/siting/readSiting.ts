@@ -185,7 +185,9 @@ export async function readSiting(
       }
     }),
   }
-  return { reading: { asked, problem, beds, weights, notes, sensitive } }
+  return {
+    reading: { asked, problem, beds, weights, notes, sensitive, recipes: { system, instead: pulled }, usualM },
+  }
 }
 
 function faultsOf(asked: SitingAsked, recipes: readonly Recipe[], beds: ReadonlySet<string>): PlanFault[] {

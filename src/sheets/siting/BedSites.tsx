@@ -4,7 +4,7 @@ import { SIDES } from '../../../geo/supports/sideLine.ts'
 import type { DeskFault } from '../../desk/door.ts'
 import { Chips } from '../../ui/Chips.tsx'
 import { newId } from '../state/newId.ts'
-import { answer, need, planLookedAt, wish } from '../state/sitingPlan.ts'
+import { need, planLookedAt, reasonsLookedAt, wish } from '../state/sitingPlan.ts'
 import { doEdits } from '../state/steps.ts'
 import { on } from '../state/where.ts'
 import { type RowWish, wishOf } from './needDraft.ts'
@@ -27,7 +27,7 @@ function SiteOf({ bed, side }: { readonly bed: string; readonly side: Side }) {
   const [fault, setFault] = useState<DeskFault | null>(null)
   if (!need.value) return null
   const row = { bed, side }
-  const why = answer.value?.reasons.find((one) => one.bed === bed && one.side === side)?.why ?? null
+  const why = reasonsLookedAt.value.find((one) => one.bed === bed && one.side === side)?.why ?? null
   const taken = planLookedAt.value?.rows.find((one) => one.bed === bed && one.side === side)
   const now = wishOf(need.value, row)
   const build = async () => {

@@ -8,6 +8,7 @@ import { print } from '../print/toPrint.ts'
 import { lengthFigure, told } from '../show/figures.ts'
 import { openFarm, units } from '../state/farm.ts'
 import { layers } from '../state/shown.ts'
+import { partsTable } from './materials.ts'
 import { bedName, rowLine, sideWords } from './rowLines.ts'
 import { bestPair, type FixedPoint, stakesOf } from './stakeOut.ts'
 
@@ -67,11 +68,21 @@ export function printStakes(plan: SitingPlan): void {
         : runs.length > 0
           ? [words('There are fewer than two fixed points to tape from: draw a tree, a pole or a field.')]
           : []),
+      ...toHave(plan),
       heading('Order of work'),
       { block: 'list', items: ORDER },
     ],
   })
 }
+
+/** Parts of what is built, by the year. */
+const toHave = ({ materials }: SitingPlan): Block[] =>
+  materials.flatMap(({ year, parts }): Block[] => {
+    const building = parts.filter(({ use }) => use === 'building')
+    return building.length === 0
+      ? []
+      : [{ block: 'table', table: partsTable(`Parts to have at hand in ${year}`, building) }]
+  })
 
 /** Trunks, structures that are points, and corners of fields. */
 function fixedPoints(): FixedPoint[] {
