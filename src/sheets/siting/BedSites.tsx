@@ -3,12 +3,13 @@ import type { Side } from '../../../geo/supports/sideLine.ts'
 import { SIDES } from '../../../geo/supports/sideLine.ts'
 import type { DeskFault } from '../../desk/door.ts'
 import { Chips } from '../../ui/Chips.tsx'
+import { showDay } from '../show/dates.ts'
 import { newId } from '../state/newId.ts'
 import { need, planLookedAt, reasonsLookedAt, wish } from '../state/sitingPlan.ts'
 import { doEdits } from '../state/steps.ts'
 import { on } from '../state/where.ts'
 import { type RowWish, wishOf } from './needDraft.ts'
-import { bedName, rowLine, sideWords } from './rowLines.ts'
+import { bedName, rowLine, rowStands, sideWords } from './rowLines.ts'
 
 /** The three places of a bed where a support could stand: why each was taken or left, what is asked of it, and building it. */
 export function BedSites({ bed }: { readonly bed: string }) {
@@ -67,10 +68,13 @@ function SiteOf({ bed, side }: { readonly bed: string; readonly side: Side }) {
         chosen={now ? [now] : []}
         onTap={(value) => wish(row, now === value ? null : (value as RowWish))}
       />
-      {taken && !taken.stands && (
+      {taken && !taken.stands && rowStands(bed, side) && (
+        <p>A permanent support stands here on {showDay(on.value)}: choose the rows again to plan from it.</p>
+      )}
+      {taken && !taken.stands && !rowStands(bed, side) && (
         <p data-print="no">
           <button type="button" onClick={() => void build()}>
-            It is built: put it up on the day shown
+            It is built: put it up on {showDay(on.value)}
           </button>
         </p>
       )}
