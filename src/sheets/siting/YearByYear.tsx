@@ -3,11 +3,12 @@ import type { SitingPlan, YearBill, YearPart } from '../../desk/siting/sitingDoo
 import { From } from '../../ui/From.tsx'
 import { type Column, Table } from '../../ui/Table.tsx'
 import { lengthFigure, showCount, showNumber, told } from '../show/figures.ts'
+import { showMoney } from '../show/money.ts'
 import { units } from '../state/farm.ts'
 import {
   boughtWords,
   costWords,
-  lastsWords,
+  lifeWords,
   MATERIALS_FROM,
   neededWords,
   printMaterials,
@@ -36,7 +37,6 @@ export function YearByYear({ plan }: { readonly plan: SitingPlan }) {
     { head: 'along permanent', number: true, cell: ({ permanentM }) => m(permanentM) },
     { head: 'pulled', number: true, cell: ({ pulledM }) => m(pulledM) },
     { head: 'costs', number: true, cell: ({ money }) => showNumber(money, 0) },
-    { head: 'pulling all', number: true, cell: () => showNumber(each, 0) },
   ]
   return (
     <section aria-label="Year by year">
@@ -49,10 +49,12 @@ export function YearByYear({ plan }: { readonly plan: SitingPlan }) {
         rowKey={({ year }) => year}
         {...(bill && { chosen: String(bill.year), onChoose: ({ year }) => setAsked(year) })}
       />
-      <From about="the cost of a year">
-        Building, use of what stands (ties, tending) and what is still put up for a season and pulled. Pulling all: the
-        same need met by supports of one season alone.
-      </From>
+      <p>
+        The same need pulled every autumn: {showMoney(each, 0)} a year.{' '}
+        <From about="the cost of a year">
+          Building and renewing, use of what stands (ties, tending) and what is still put up for a season and pulled.
+        </From>
+      </p>
       {bill ? (
         <Materials bill={bill} plan={plan} />
       ) : (
@@ -64,8 +66,16 @@ export function YearByYear({ plan }: { readonly plan: SitingPlan }) {
 
 function Materials({ bill, plan }: { readonly bill: YearBill; readonly plan: SitingPlan }) {
   const columns: readonly Column<YearPart>[] = [
-    { head: 'part', cell: ({ part }) => part },
-    { head: 'lasts', unit: 'seasons', number: true, cell: lastsWords },
+    {
+      head: 'part',
+      cell: (part) => (
+        <>
+          {part.part}
+          <br />
+          <span class="note">{lifeWords(part)}</span>
+        </>
+      ),
+    },
     { head: 'needed', number: true, cell: neededWords },
     { head: 'new', number: true, cell: boughtWords },
     { head: 'cost', number: true, cell: costWords },

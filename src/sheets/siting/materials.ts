@@ -18,18 +18,23 @@ export const USE_WORDS: Readonly<Record<PartUse, string>> = {
 export const MATERIALS_FROM =
   'Parts by the systems’ own rules and prices, as on the Supports sheet. What lasts is bought in the year that its row is built and again when it has lasted; what stands already is not renewed. Needed is how much is set up; of what is pulled in autumn and put up again, new is the share that wears out in a season. Metres climbed and pulled are taken as runs as long as the usual bed.'
 
-/** Pieces that are set up are whole ones. */
-export const neededWords = ({ needed, unit }: YearPart): string =>
-  showAmount(needed !== null && unit === 'piece' ? Math.ceil(needed - 1e-6) : needed, unit)
+/** Pieces that are set up, or used up, are whole ones. */
+const wholeWords = (amount: number | null, unit: YearPart['unit']): string =>
+  showAmount(amount !== null && unit === 'piece' ? Math.ceil(amount - 1e-6) : amount, unit)
+
+export const neededWords = ({ needed, unit }: YearPart): string => wholeWords(needed, unit)
 
 /** What is bought, in parts of a piece where it goes by what wears out. */
-export const boughtWords = ({ bought, unit }: YearPart): string =>
-  bought !== null && unit === 'piece' && Math.abs(bought - Math.round(bought)) > 1e-6
+export const boughtWords = ({ bought, unit, lasts_seasons: lasts }: YearPart): string =>
+  bought !== null && unit === 'piece' && lasts !== null && Math.abs(bought - Math.round(bought)) > 1e-6
     ? showNumber(bought, 1)
-    : showAmount(bought, unit)
+    : wholeWords(bought, unit)
 
-export const lastsWords = ({ lasts_seasons: lasts }: YearPart): string =>
+const lastsWords = ({ lasts_seasons: lasts }: YearPart): string =>
   lasts === null ? 'used up' : showNumber(lasts, Number.isInteger(lasts) ? 0 : 1)
+
+export const lifeWords = (part: YearPart): string =>
+  part.lasts_seasons === null ? 'used up' : `lasts ${lastsWords(part)} seasons`
 
 export const costWords = ({ cost }: YearPart): string => (cost === null ? 'no price' : showNumber(cost, 2))
 
@@ -53,15 +58,16 @@ export function printMaterials(plan: SitingPlan): void {
   })
 }
 
-/** Parts as a table on paper, under what they are for. */
+/** Parts as a table on paper, under what they are for, where they are for more than one thing. */
 export function partsTable(caption: string, parts: readonly YearPart[]): PrintTable {
   const number = (head: string) => ({ head, number: true })
+  const ofOneUse = parts.every(({ use }) => use === parts[0]?.use)
   return {
     caption,
     ticked: true,
     columns: [{ head: 'part', number: false }, number('lasts'), number('needed'), number('new'), number('cost')],
     rows: parts.flatMap((part, n) => [
-      ...(parts[n - 1]?.use === part.use ? [] : [{ heading: USE_WORDS[part.use] }]),
+      ...(ofOneUse || parts[n - 1]?.use === part.use ? [] : [{ heading: USE_WORDS[part.use] }]),
       { cells: [part.part, lastsWords(part), neededWords(part), boughtWords(part), costWords(part)] },
     ]),
   }

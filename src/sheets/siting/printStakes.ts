@@ -68,9 +68,9 @@ export function printStakes(plan: SitingPlan): void {
         : runs.length > 0
           ? [words('There are fewer than two fixed points to tape from: draw a tree, a pole or a field.')]
           : []),
-      ...toHave(plan),
       heading('Order of work'),
       { block: 'list', items: ORDER },
+      ...toHave(plan),
     ],
   })
 }
@@ -81,7 +81,10 @@ const toHave = ({ materials }: SitingPlan): Block[] =>
     const building = parts.filter(({ use }) => use === 'building')
     return building.length === 0
       ? []
-      : [{ block: 'table', table: partsTable(`Parts to have at hand in ${year}`, building) }]
+      : [
+          heading(`Parts to have at hand in ${year}`, true),
+          { block: 'table', table: partsTable(`Parts to have at hand in ${year}`, building) },
+        ]
   })
 
 /** Trunks, structures that are points, and corners of fields. */
