@@ -1,5 +1,5 @@
-import { ROTATION_WEIGHTS, type RotationWeight } from '../../../geo/rotation/rotationFile.ts'
 import type { RotationReading } from '../../desk/door.ts'
+import { ROTATION_WEIGHTS, type RotationWeight } from '../../desk/siting/sitingDoor.ts'
 import { Entry } from '../../ui/Entry.tsx'
 import { changeRotation, rotationDraft, rotationFaults } from '../state/rotation.ts'
 

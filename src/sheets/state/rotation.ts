@@ -1,8 +1,12 @@
 import { signal } from '@preact/signals'
-import { ROTATION_WEIGHTS, type RotationWeight } from '../../../geo/rotation/rotationFile.ts'
 import type { DeskFault, Laid, RotationReading } from '../../desk/door.ts'
 import { rotateInWorker } from '../../desk/siting/chooseInWorker.ts'
-import type { Progress, RotationAnswer } from '../../desk/siting/sitingDoor.ts'
+import {
+  type Progress,
+  ROTATION_WEIGHTS,
+  type RotationAnswer,
+  type RotationWeight,
+} from '../../desk/siting/sitingDoor.ts'
 import { readNumber } from '../ground/formValues.ts'
 import { ask } from './door.ts'
 import { on, season } from './where.ts'
