@@ -1,4 +1,5 @@
 import type { Side } from '../supports/sideLine.ts'
+import type { YearBill } from './planBill.ts'
 
 /** A row that gets a permanent support. */
 export interface SitedRow {
@@ -21,6 +22,13 @@ export interface SitingCost {
   readonly instead_total: number
 }
 
+/** Why a place for a support was taken or left. */
+export interface Reason {
+  readonly bed: string
+  readonly side: Side
+  readonly why: string
+}
+
 /** One plan of those that are offered. */
 export interface SitingPlan {
   readonly rows: readonly SitedRow[]
@@ -38,6 +46,8 @@ export interface SitingPlan {
   }[]
   /** First year by whose end it has cost no more than pulling every autumn, and stays so. */
   readonly payback_year: number | null
+  /** By year, what is taken of each part, and the labour. */
+  readonly materials: readonly YearBill[]
 }
 
 /** The answer: data.md's, with what else was found out beside it. */
@@ -45,11 +55,16 @@ export interface SitingAnswer extends SitingPlan {
   readonly status: 'optimal' | 'feasible' | 'infeasible'
   /** How far from the best it may be, as a part of its cost with its weights. */
   readonly gap: number
-  readonly reasons: readonly { readonly bed: string; readonly side: Side; readonly why: string }[]
+  readonly reasons: readonly Reason[]
   /** What stands in the way where the need can't be met, and by how much it would have to give. */
   readonly binding: readonly { readonly limit: string; readonly by: number }[]
   /** Really different plans, each with what it does otherwise. */
-  readonly others: readonly (SitingPlan & { readonly how: string; readonly gap: number })[]
+  readonly others: readonly (SitingPlan & {
+    readonly how: string
+    readonly gap: number
+    /** As told of the best, among the plans that are as this one is to be. */
+    readonly reasons: readonly Reason[]
+  })[]
   /** What was assumed or left out. */
   readonly notes: readonly string[]
 }

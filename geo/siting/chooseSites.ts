@@ -36,6 +36,7 @@ export function chooseSites(highs: Highs, reading: SitingReading, options: Choic
       status: 'infeasible',
       gap: 0,
       metres: [],
+      materials: [],
       reasons: [],
       binding: bindingOf(highs, problem, asked.from, solved, comparing),
       others: [],
@@ -92,7 +93,7 @@ function othersOf(
   return some.slice(0, most).flatMap(({ how, counted }) => {
     const solved = solveSiting(highs, problem, { ...solving, counted })
     if (!solved || solved.shortM > SHORT_M) return []
-    return [{ ...toPlan(reading, solved.plan), how, gap: solved.gap }]
+    return [{ ...toPlan(reading, solved.plan), how, gap: solved.gap, reasons: reasonsOf(reading, solved, counted.is) }]
   })
 }
 

@@ -1,7 +1,6 @@
 import { familyNamed, returnYears } from '../catalogue/families.ts'
 import { readGround } from '../growing/readGround.ts'
 import type { LonLat, Metres } from '../plane/lonLat.ts'
-import { spansLength, spansWithin } from '../plane/within.ts'
 import type { Database } from '../store/database.ts'
 import { fromEwkb } from '../store/ewkb.ts'
 import { readOrigin } from '../store/origin.ts'
@@ -18,13 +17,11 @@ import { insteadPerM, permanentCosts } from './runCosts.ts'
 import { shadeOfSites } from './shadeOfSites.ts'
 import type { BedSeen, SiteSeen, SitingReading } from './sitingReading.ts'
 import { lotsStanding, standingRuns } from './standing.ts'
+import { standsAlong } from './standsAlong.ts'
 import { metresWithin, treesByYear } from './treesByYear.ts'
 
 /** Beds shorter than this get no support of their own. */
 const SHORTEST_M = 3
-/** A permanent support that runs along so much of a site stands there already. */
-const STANDS_SHARE = 0.8
-const STANDS_WITHIN_M = 0.4
 
 /** Reads the farm for a plan; faults where the plan names what is not there. */
 export async function readSiting(
@@ -119,9 +116,7 @@ export async function readSiting(
       index: indexes.get(bed.id) ?? null,
       sites: SIDES.map((side, s): SiteSeen => {
         const line = bed.lines[s]!
-        const along = standing.some(
-          (run) => spansLength(spansWithin(line, [run], STANDS_WITHIN_M)) >= STANDS_SHARE * bed.lengthM,
-        )
+        const along = standsAlong(line, standing)
         return {
           side,
           line,
@@ -185,7 +180,9 @@ export async function readSiting(
       }
     }),
   }
-  return { reading: { asked, problem, beds, weights, notes, sensitive } }
+  return {
+    reading: { asked, problem, beds, weights, notes, sensitive, recipes: { system, instead: pulled }, usualM },
+  }
 }
 
 function faultsOf(asked: SitingAsked, recipes: readonly Recipe[], beds: ReadonlySet<string>): PlanFault[] {

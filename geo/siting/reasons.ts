@@ -1,19 +1,21 @@
-import type { SitingAnswer } from './answer.ts'
+import type { Reason } from './answer.ts'
 import type { Plan } from './problem.ts'
 import type { BedSeen, SiteSeen, SitingReading } from './sitingReading.ts'
-import { priceBed } from './solver/price.ts'
+import { type IsCounted, priceBed } from './solver/price.ts'
 import type { Solved } from './solver/solve.ts'
 import { waitingOf } from './solver/waiting.ts'
 
 /**
  * Why each place for a support was taken or left. What doing without it or taking it would cost is told by the program
  * solved with plans in parts: the bed's price, and the least reduced cost of a plan that builds there. Both are bounds:
- * at least so much, taken alone.
+ * at least so much, taken alone. Of a plan with a side condition (`isCounted` is what it counts) they hold among the
+ * plans that keep it.
  */
 export function reasonsOf(
   reading: SitingReading,
   { plan, relaxed }: Pick<Solved, 'plan' | 'relaxed'>,
-): SitingAnswer['reasons'] {
+  isCounted: IsCounted = () => false,
+): Reason[] {
   const { problem, beds } = reading
   const waiting = waitingOf(problem)
   return beds.flatMap((bed, n) => {
@@ -36,7 +38,7 @@ export function reasonsOf(
         ...problem,
         beds: problem.beds.map((one, m) => (m === n ? { ...one, sites: [own.sites[at]!] } : one)),
       }
-      const more = priceBed(alone, n, waiting[n]!, relaxed.prices, () => false).leastBuilt
+      const more = priceBed(alone, n, waiting[n]!, relaxed.prices, isCounted).leastBuilt
       return words(
         more < Number.POSITIVE_INFINITY
           ? more > 0.005

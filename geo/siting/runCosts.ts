@@ -1,6 +1,5 @@
-import { labourCost } from '../supports/labourCost.ts'
 import type { Recipe } from '../supports/recipe.ts'
-import { runBill, standsFor } from '../supports/runBill.ts'
+import { moneyOf, permanentRun, pulledRun } from './runTakes.ts'
 
 /** What a permanent run costs: to build with its renewals, by the year built; and for each metre and season in use. */
 export interface PermanentCosts {
@@ -16,23 +15,14 @@ export interface PermanentCosts {
  * anew whenever the run has stood as long as its posts last; taking down at the end is left out, since it stays.
  */
 export function permanentCosts(lengthM: number, recipe: Recipe, years: number, labourPerHour: number): PermanentCosts {
-  const bill = runBill({ lengthM, heightM: null, plants: null, permanent: true }, recipe)
-  const labour = { labourPerHour }
-  const stands = standsFor(recipe.parts)
-  const lasting = bill.parts.map((part, n) => ({ cost: part.cost ?? 0, lasts: recipe.parts[n]!.lastsSeasons ?? 1 }))
-  const puttingUp = labourCost(bill.minutes.puttingUp, labour)
-  const kept = lasting.filter(({ lasts }) => lasts > 1)
-  const first = puttingUp + kept.reduce((sum, { cost }) => sum + cost, 0)
-  const byBuilt = Array.from({ length: years }, (_, built) => {
-    const seasons = years - built
-    return kept.reduce((sum, { cost, lasts }) => sum + cost * times(seasons, lasts), puttingUp * times(seasons, stands))
-  })
-  const used = lasting.filter(({ lasts }) => lasts <= 1).reduce((sum, { cost }) => sum + cost, 0)
+  const { building, using, unknown } = permanentRun(lengthM, recipe)
+  const bySeason = Array.from({ length: years }, (_, n) => moneyOf(building(n), labourPerHour))
+  const until = (seasons: number) => bySeason.slice(0, seasons).reduce((sum, money) => sum + money, 0)
   return {
-    first,
-    byBuilt,
-    usePerM: (used + labourCost(bill.minutes.eachSeason, labour)) / lengthM,
-    unknown: bill.unknown,
+    first: until(1),
+    byBuilt: bySeason.map((_, built) => until(years - built)),
+    usePerM: moneyOf(using, labourPerHour) / lengthM,
+    unknown,
   }
 }
 
@@ -42,12 +32,6 @@ export function insteadPerM(
   recipe: Recipe,
   labourPerHour: number,
 ): { perM: number; unknown: readonly string[] } {
-  const bill = runBill({ lengthM, heightM: null, plants: null, permanent: false }, recipe)
-  return {
-    perM: (bill.partsPerSeason + labourCost(bill.minutesPerSeason, { labourPerHour })) / lengthM,
-    unknown: bill.unknown,
-  }
+  const run = pulledRun(lengthM, recipe)
+  return { perM: moneyOf(run, labourPerHour) / lengthM, unknown: run.unknown }
 }
-
-/** Times that something is bought in so many seasons. */
-const times = (seasons: number, lasts: number) => Math.max(1, Math.ceil(seasons / lasts - 1e-9))

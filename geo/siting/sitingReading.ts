@@ -1,4 +1,5 @@
 import type { Metres } from '../plane/lonLat.ts'
+import type { Recipe } from '../supports/recipe.ts'
 import type { Side } from '../supports/sideLine.ts'
 import type { SitingAsked, Weight } from './planFile.ts'
 import type { SitingProblem } from './problem.ts'
@@ -43,4 +44,7 @@ export interface SitingReading {
   readonly notes: readonly string[]
   /** Families whose climbing crops are sensitive to juglone. */
   readonly sensitive: readonly string[]
+  readonly recipes: { readonly system: Recipe; readonly instead: Recipe }
+  /** Length of the farm's usual bed, in the middle of all: costs for each metre are those of a run as long. */
+  readonly usualM: number
 }

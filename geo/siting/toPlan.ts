@@ -1,10 +1,12 @@
 import type { SitedRow, SitingPlan } from './answer.ts'
 import { costIn } from './costIn.ts'
+import { planBill } from './planBill.ts'
 import type { Plan } from './problem.ts'
 import type { SitingReading } from './sitingReading.ts'
 
 /** A choice in the farm's words and money. */
-export function toPlan({ asked, problem, beds }: SitingReading, plan: Plan): SitingPlan {
+export function toPlan(reading: SitingReading, plan: Plan): SitingPlan {
+  const { asked, problem, beds } = reading
   const { years, families, insteadPerM } = problem
   const cost = costIn(problem, plan)
   const yearOf = (t: number) => String(asked.from + t)
@@ -31,7 +33,9 @@ export function toPlan({ asked, problem, beds }: SitingReading, plan: Plan): Sit
   const oneSeason = inOrder
     .map(({ bed, built, climbs }) => ({ bed: beds[bed]!.id, years: familyOf(climbs, (t) => t < built) }))
     .filter(({ years: some }) => Object.keys(some).length > 0)
-  const byYear = cost.building.map((building, t) => building + cost.using[t]! + cost.instead[t]!)
+  const materials = planBill(reading, plan, cost)
+  // Renewals are paid in the year they fall due: the choice itself reckons them with the building.
+  const byYear = materials.map((bill) => bill.parts_cost + bill.labour_cost)
   const insteadYear = families.reduce((sum, { needM }) => sum + needM, 0) * insteadPerM
   return {
     rows,
@@ -51,6 +55,7 @@ export function toPlan({ asked, problem, beds }: SitingReading, plan: Plan): Sit
       })),
     ),
     payback_year: rows.length === 0 ? null : paybackYear(byYear, insteadYear, asked.from),
+    materials,
   }
 }
 

@@ -1,3 +1,4 @@
+import { isDue } from './isDue.ts'
 import { labourCost } from './labourCost.ts'
 import type { Recipe } from './recipe.ts'
 import { type BilledRun, runBill, standsFor } from './runBill.ts'
@@ -52,9 +53,3 @@ export function paidBackIn(permanent: CostOverYears, oneSeason: CostOverYears): 
   }
   return season
 }
-
-/** Whether what lasts so many seasons is bought in season n (0 for the first): lasting 2.5, in 0, 3, 5, 8 … */
-const isDue = (n: number, lasts: number) => n === 0 || renewals(n, lasts) > renewals(n - 1, lasts)
-
-/** Times that it was worn out by the beginning of season n. */
-const renewals = (n: number, lasts: number) => Math.floor(n / lasts + 1e-9)

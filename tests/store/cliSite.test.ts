@@ -33,6 +33,17 @@ it('answers with the contract’s keys', async () => {
     length_m: expect.any(Number),
     built: expect.any(Number),
   })
+  expect(Object.keys(answer).at(-1)).toBe('materials')
+  expect(Object.keys(answer.materials[0])).toEqual(['year', 'parts', 'parts_cost', 'minutes', 'labour_cost'])
+  expect(answer.materials[0].parts[0]).toEqual({
+    use: expect.any(String),
+    part: expect.any(String),
+    unit: expect.any(String),
+    lasts_seasons: expect.anything(),
+    needed: expect.any(Number),
+    bought: expect.any(Number),
+    cost: expect.any(Number),
+  })
   expect(wrongs(answer, asked())).toEqual([])
 })
 

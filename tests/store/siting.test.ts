@@ -22,11 +22,11 @@ describe.skipIf(SERVER_ABSENT)('where supports of the demo farm should stand', (
     if ('faults' in found) throw new Error(JSON.stringify(found.faults))
     return found.reading
   }
-  const choose = async (more: object = {}) => {
+  const choose = async (more: object = {}, others = 0) => {
     const reading = await read(asked(more))
     return {
       reading,
-      answer: chooseSites(highs, reading, { gap: 0.1, seconds: 2, others: 0, clock: () => performance.now() }),
+      answer: chooseSites(highs, reading, { gap: 0.1, seconds: 2, others, clock: () => performance.now() }),
     }
   }
 
@@ -45,6 +45,42 @@ describe.skipIf(SERVER_ABSENT)('where supports of the demo farm should stand', (
     expect(why(taken.bed, taken.side)).toMatch(/^Left: it is forbidden/)
     expect(why(bed.id, 'middle')).toMatch(/^Taken: .*asked for/)
     expect(Object.values(free.answer.cost.by_year).reduce((a, b) => a + b, 0)).toBeCloseTo(free.answer.cost.total, 6)
+  })
+
+  it('tells materials by year at the farm’s own prices, whose money is that of the year', async () => {
+    const { answer } = await choose()
+    const prices = new Map(
+      (
+        await use.db.rows<{ system: string; part: string; unit_cost: number }>(
+          'select system, part, unit_cost from system_parts',
+        )
+      ).map(({ system, part, unit_cost }) => [`${system} ${part}`, unit_cost]),
+    )
+    for (const { year, parts, parts_cost, labour_cost } of answer.materials) {
+      for (const { use: of, part, bought, cost } of parts)
+        expect(cost).toBeCloseTo(bought! * prices.get(`${of === 'one season' ? 'postnet' : 'wirework'} ${part}`)!, 9)
+      expect(parts_cost + labour_cost).toBeCloseTo(answer.cost.by_year[year]!, 9)
+    }
+    expect(answer.materials.map(({ year }) => year)).toEqual([2027, 2028, 2029, 2030])
+    // Two ends a run, by the demo's recipe of its wirework.
+    const ends = answer.materials.map(({ parts }) =>
+      parts.find(({ part, use: of }) => /end/.test(part) && of === 'building'),
+    )
+    const built = answer.rows.filter(({ stands }) => !stands).length
+    expect(ends.reduce((sum, one) => sum + (one?.bought ?? 0), 0)).toBe(2 * built)
+  })
+
+  it('tells materials and reasons of the other plans too, each its own', async () => {
+    const { reading, answer } = await choose({}, 2)
+    expect(answer.others.length).toBeGreaterThan(0)
+    for (const plan of answer.others) {
+      const taken = new Set(plan.rows.map(({ bed, side }) => `${bed} ${side}`))
+      expect(plan.reasons).toHaveLength(3 * reading.beds.length)
+      for (const { bed, side, why } of plan.reasons)
+        expect(why).toMatch(taken.has(`${bed} ${side}`) ? /^Taken: / : /^Left: /)
+      expect(plan.materials.map((bill) => bill.parts_cost + bill.labour_cost)).toEqual(Object.values(plan.cost.by_year))
+      expect(Object.values(plan.cost.by_year).reduce((a, b) => a + b, 0)).toBeCloseTo(plan.cost.total, 6)
+    }
   })
 
   it('moves with its weights: less near walnuts, less shade, what is preferred, each as it weighs more', async () => {

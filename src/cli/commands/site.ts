@@ -60,7 +60,8 @@ export const site: Command = {
         canopies: canopiesJson(found.reading),
       }
     })
-    out(values.json ? jsonLine({ ...answer, canopies }) : sitesTold(answer))
+    const { materials, ...told } = answer
+    out(values.json ? jsonLine({ ...told, canopies, materials }) : sitesTold(answer))
     return 0
   },
 }

@@ -6,7 +6,7 @@ const CAUTION =
 
 /** A choice of rows in words and tables. */
 export function sitesTold(answer: SitingAnswer): string {
-  const { status, gap, rows, cost, payback_year: payback, binding, others, notes, reasons } = answer
+  const { status, gap, rows, cost, payback_year: payback, binding, others, notes, reasons, materials } = answer
   if (status === 'infeasible')
     return `${[
       'The need can’t be met as it stands.',
@@ -39,6 +39,22 @@ export function sitesTold(answer: SitingAnswer): string {
     table(
       ['year', 'cost'],
       [...Object.entries(cost.by_year), ['all', cost.total], ['pulling every autumn', cost.instead_total]],
+    ),
+    table(
+      ['year', 'for', 'part', 'unit', 'lasts', 'needed', 'new', 'cost'],
+      materials.flatMap(({ year, parts, minutes, labour_cost: labour }) => [
+        ...parts.map((one) => [
+          String(year),
+          one.use,
+          one.part,
+          one.unit,
+          one.lasts_seasons === null ? 'used up' : String(one.lasts_seasons),
+          one.needed,
+          one.bought,
+          one.cost,
+        ]),
+        [String(year), 'labour', '', 'min', '', minutes, null, labour],
+      ]),
     ),
     ...(payback === null ? [] : [`Paid back by the end of ${payback}.`]),
     ...reasons

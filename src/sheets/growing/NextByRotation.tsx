@@ -18,7 +18,7 @@ import {
 import { season } from '../state/where.ts'
 import { type Carried, CarriedLines } from './CarriedLines.tsx'
 import { RotationAsked } from './RotationAsked.tsx'
-import { RotationTable } from './RotationTable.tsx'
+import { holdsSomething, RotationTable } from './RotationTable.tsx'
 
 /** What follows what in every bed over some years, reckoned for the whole farm, and offered as plantings to be kept. */
 export function NextByRotation({ kept }: { readonly kept: (words: string) => void }) {
@@ -71,7 +71,7 @@ export function NextByRotation({ kept }: { readonly kept: (words: string) => voi
       {answer && reading && (
         <>
           <RotationTable answer={answer} />
-          <Kept key={JSON.stringify(answer.beds)} kept={kept} />
+          {holdsSomething(answer) && <Kept key={JSON.stringify(answer.beds)} kept={kept} />}
         </>
       )}
     </>

@@ -1,8 +1,15 @@
 import type { RotationReading } from '../../desk/door.ts'
+import { ROTATION_WEIGHTS, type RotationWeight } from '../../desk/siting/sitingDoor.ts'
 import { Entry } from '../../ui/Entry.tsx'
 import { changeRotation, rotationDraft, rotationFaults } from '../state/rotation.ts'
 
-/** How far ahead, after how many years each family returns, and which beds are in it. */
+const WEIGHT_WORDS: Readonly<Record<RotationWeight, string>> = {
+  juglone: 'Sensitive crops near walnuts',
+  canopy: 'Standing beneath a canopy',
+  support: 'Climbing where no permanent support stands',
+}
+
+/** How far ahead, after how many years each family returns, what weighs how much, and which beds are in it. */
 export function RotationAsked({ reading }: { readonly reading: RotationReading }) {
   const draft = rotationDraft.value
   const faults = rotationFaults.value
@@ -35,6 +42,34 @@ export function RotationAsked({ reading }: { readonly reading: RotationReading }
                 value={draft.returns[family] ?? String(years)}
                 onInput={(event) =>
                   changeRotation({ returns: { ...draft.returns, [family]: event.currentTarget.value } })
+                }
+              />
+            )}
+          </Entry>
+        ))}
+      </details>
+      <details class="more" open={Object.keys(faults).some((field) => field.startsWith('weights'))}>
+        <summary>What weighs how much</summary>
+        <p class="hint">
+          The rotation with the least of these together is looked for; 0 leaves one out. The values to start from are
+          our assumption. Evidence on juglone is disputed.
+        </p>
+        {(Object.keys(ROTATION_WEIGHTS) as RotationWeight[]).map((name) => (
+          <Entry
+            key={name}
+            label={WEIGHT_WORDS[name]}
+            fault={faults[`weights.${name}`]}
+            hint={`Points ${ROTATION_WEIGHTS[name].unit}. To start from: ${ROTATION_WEIGHTS[name].usual}.`}
+          >
+            {(names) => (
+              <input
+                {...names}
+                type="text"
+                inputMode="decimal"
+                autocomplete="off"
+                value={draft.weights[name]}
+                onInput={(event) =>
+                  changeRotation({ weights: { ...draft.weights, [name]: event.currentTarget.value } })
                 }
               />
             )}

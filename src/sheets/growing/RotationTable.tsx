@@ -8,9 +8,22 @@ import { units } from '../state/farm.ts'
 type Bed = RotationAnswer['beds'][number]
 type Group = RotationAnswer['groups'][number]
 
+/** Whether a rotation gives anything a bed; one that was ended too soon may not. */
+export const holdsSomething = ({ beds }: RotationAnswer): boolean =>
+  beds.some(({ years }) => Object.keys(years).length > 0)
+
 /** The rotation bed by bed, and what does not fit. */
 export function RotationTable({ answer }: { readonly answer: RotationAnswer }) {
   const { season, groups, beds, short, crowded, status, gap } = answer
+  if (!holdsSomething(answer))
+    return (
+      <section aria-label="What follows what">
+        <p role="status">
+          Nothing was found that gives anything a bed, in the time that there was: look fewer years ahead, let families
+          return sooner, or reckon again.
+        </p>
+      </section>
+    )
   const letters = new Map(groups.map(({ name, letter }) => [name, letter]))
   const now = new Map(groups.flatMap(({ name, from_beds }) => from_beds.map((bed) => [bed, name] as const)))
   const years = answer.seasons.map(String)
@@ -77,15 +90,17 @@ export function RotationTable({ answer }: { readonly answer: RotationAnswer }) {
         rows={groups}
         rowKey={({ name }) => name}
       />
-      <Table
-        caption="The rotation, bed by bed"
-        quietCaption
-        columns={columns}
-        rows={beds.filter(({ left, years: told }) => left === null || Object.keys(told).length > 0)}
-        rowKey={({ bed }) => bed}
-        chosen={chosen.value?.kind === 'beds' ? chosen.value.id : null}
-        onChoose={({ bed }) => void choose({ kind: 'beds', id: bed })}
-      />
+      <div class="bed-years">
+        <Table
+          caption="The rotation, bed by bed"
+          quietCaption
+          columns={columns}
+          rows={beds.filter(({ left, years: told }) => left === null || Object.keys(told).length > 0)}
+          rowKey={({ bed }) => bed}
+          chosen={chosen.value?.kind === 'beds' ? chosen.value.id : null}
+          onChoose={({ bed }) => void choose({ kind: 'beds', id: bed })}
+        />
+      </div>
     </section>
   )
 }

@@ -3,12 +3,13 @@ import type { Side } from '../../../geo/supports/sideLine.ts'
 import { SIDES } from '../../../geo/supports/sideLine.ts'
 import type { DeskFault } from '../../desk/door.ts'
 import { Chips } from '../../ui/Chips.tsx'
+import { showDay } from '../show/dates.ts'
 import { newId } from '../state/newId.ts'
-import { answer, need, planLookedAt, wish } from '../state/sitingPlan.ts'
+import { need, planLookedAt, reasonsLookedAt, wish } from '../state/sitingPlan.ts'
 import { doEdits } from '../state/steps.ts'
 import { on } from '../state/where.ts'
 import { type RowWish, wishOf } from './needDraft.ts'
-import { bedName, rowLine, sideWords } from './rowLines.ts'
+import { bedName, rowLine, rowStands, sideWords } from './rowLines.ts'
 
 /** The three places of a bed where a support could stand: why each was taken or left, what is asked of it, and building it. */
 export function BedSites({ bed }: { readonly bed: string }) {
@@ -27,7 +28,7 @@ function SiteOf({ bed, side }: { readonly bed: string; readonly side: Side }) {
   const [fault, setFault] = useState<DeskFault | null>(null)
   if (!need.value) return null
   const row = { bed, side }
-  const why = answer.value?.reasons.find((one) => one.bed === bed && one.side === side)?.why ?? null
+  const why = reasonsLookedAt.value.find((one) => one.bed === bed && one.side === side)?.why ?? null
   const taken = planLookedAt.value?.rows.find((one) => one.bed === bed && one.side === side)
   const now = wishOf(need.value, row)
   const build = async () => {
@@ -67,10 +68,13 @@ function SiteOf({ bed, side }: { readonly bed: string; readonly side: Side }) {
         chosen={now ? [now] : []}
         onTap={(value) => wish(row, now === value ? null : (value as RowWish))}
       />
-      {taken && !taken.stands && (
+      {taken && !taken.stands && rowStands(bed, side) && (
+        <p>A permanent support stands here on {showDay(on.value)}: choose the rows again to plan from it.</p>
+      )}
+      {taken && !taken.stands && !rowStands(bed, side) && (
         <p data-print="no">
           <button type="button" onClick={() => void build()}>
-            It is built: put it up on the day shown
+            It is built: put it up on {showDay(on.value)}
           </button>
         </p>
       )}

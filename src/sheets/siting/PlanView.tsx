@@ -5,7 +5,6 @@ import type { SitedRow, SitingAnswer, SitingPlan } from '../../desk/siting/sitin
 import { Choice } from '../../ui/Choice.tsx'
 import { Entry } from '../../ui/Entry.tsx'
 import { Figure } from '../../ui/Figure.tsx'
-import { From } from '../../ui/From.tsx'
 import { type Column, Table } from '../../ui/Table.tsx'
 import { showDay } from '../show/dates.ts'
 import { lengthFigure, showCount, showNumber, told } from '../show/figures.ts'
@@ -31,6 +30,7 @@ import { familySpans } from './familySpans.ts'
 import { NeedForm } from './NeedForm.tsx'
 import { printStakes } from './printStakes.ts'
 import { bedName, sideWords } from './rowLines.ts'
+import { YearByYear } from './YearByYear.tsx'
 
 /** The choice of rows for permanent supports: the need, the plan, and why. */
 export function PlanView() {
@@ -106,7 +106,7 @@ function Answered({ found }: { readonly found: SitingAnswer }) {
       </p>
       {plans.value.length > 1 && <SideBySide />}
       {plan.rows.length > 0 && <Rows plan={plan} />}
-      <Years plan={plan} />
+      <YearByYear key={lookedAt.value} plan={plan} />
       {found.notes.length > 0 && (
         <details class="more">
           <summary>To be borne in mind</summary>
@@ -164,40 +164,6 @@ function Rows({ plan }: { readonly plan: SitingPlan }) {
     </section>
   )
 }
-
-function Years({ plan }: { readonly plan: SitingPlan }) {
-  const years = Object.entries(plan.cost.by_year).map(([year, money]) => ({
-    year,
-    money,
-    built: plan.rows.filter((row) => !row.stands && String(row.built) === year).length,
-    permanentM: metresIn(plan, year, 'permanent_m'),
-    pulledM: metresIn(plan, year, 'one_season_m'),
-  }))
-  const each = years.length > 0 ? plan.cost.instead_total / years.length : 0
-  type Year = (typeof years)[number]
-  const m = (value: number) => told(lengthFigure(value, units.value))
-  const columns: readonly Column<Year>[] = [
-    { head: 'year', cell: ({ year }) => year },
-    { head: 'built', number: true, cell: ({ built }) => (built === 0 ? '–' : showCount(built)) },
-    { head: 'along permanent', number: true, cell: ({ permanentM }) => m(permanentM) },
-    { head: 'pulled', number: true, cell: ({ pulledM }) => m(pulledM) },
-    { head: 'costs', number: true, cell: ({ money }) => showNumber(money, 0) },
-    { head: 'pulling all', number: true, cell: () => showNumber(each, 0) },
-  ]
-  return (
-    <section aria-label="Year by year">
-      <h2>Year by year</h2>
-      <Table caption="Cost by year" quietCaption columns={columns} rows={years} rowKey={({ year }) => year} />
-      <From about="the cost of a year">
-        Building, use of what stands (ties, tending) and what is still put up for a season and pulled. Pulling all: the
-        same need met by supports of one season alone.
-      </From>
-    </section>
-  )
-}
-
-const metresIn = ({ metres }: SitingPlan, year: string, of: 'permanent_m' | 'one_season_m') =>
-  metres.reduce((sum, one) => (String(one.year) === year ? sum + one[of] : sum), 0)
 
 function SideBySide() {
   const list = plans.value.map((plan, n) => ({

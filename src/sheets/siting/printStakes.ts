@@ -8,6 +8,7 @@ import { print } from '../print/toPrint.ts'
 import { lengthFigure, told } from '../show/figures.ts'
 import { openFarm, units } from '../state/farm.ts'
 import { layers } from '../state/shown.ts'
+import { partsTable } from './materials.ts'
 import { bedName, rowLine, sideWords } from './rowLines.ts'
 import { bestPair, type FixedPoint, stakesOf } from './stakeOut.ts'
 
@@ -69,9 +70,22 @@ export function printStakes(plan: SitingPlan): void {
           : []),
       heading('Order of work'),
       { block: 'list', items: ORDER },
+      ...toHave(plan),
     ],
   })
 }
+
+/** Parts of what is built, by the year. */
+const toHave = ({ materials }: SitingPlan): Block[] =>
+  materials.flatMap(({ year, parts }): Block[] => {
+    const building = parts.filter(({ use }) => use === 'building')
+    return building.length === 0
+      ? []
+      : [
+          heading(`Parts to have at hand in ${year}`, true),
+          { block: 'table', table: partsTable(`Parts to have at hand in ${year}`, building) },
+        ]
+  })
 
 /** Trunks, structures that are points, and corners of fields. */
 function fixedPoints(): FixedPoint[] {

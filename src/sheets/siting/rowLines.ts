@@ -2,6 +2,7 @@ import { computed } from '@preact/signals'
 import type { Polygon } from 'geojson'
 import type { LonLat, Metres } from '../../../geo/plane/lonLat.ts'
 import { type Plane, planeAbout } from '../../../geo/plane/plane.ts'
+import { standsAlong } from '../../../geo/siting/standsAlong.ts'
 import { type Side, sideLine } from '../../../geo/supports/sideLine.ts'
 import { sidesOf } from '../ground/sideOf.ts'
 import { openFarm } from '../state/farm.ts'
@@ -34,6 +35,23 @@ export function rowLine(bed: string, side: Side): readonly [LonLat, LonLat] | nu
   const outline = outlines.value.get(bed)
   const line = outline && plane.value ? sideLine(outline, side) : null
   return line && plane.value ? [plane.value.toLonLat(line[0]), plane.value.toLonLat(line[1])] : null
+}
+
+/** Permanent supports that stand on the day shown, in the plane. */
+const permanentRuns = computed<readonly (readonly Metres[])[]>(() => {
+  const about = plane.value
+  return (layers.value?.supports.features ?? []).flatMap(({ geometry, properties }) =>
+    about && properties.permanent && geometry.type === 'LineString'
+      ? [geometry.coordinates.map((at) => about.toMetres([at[0]!, at[1]!]))]
+      : [],
+  )
+})
+
+/** Whether a permanent support stands along a side of a bed on the day shown. */
+export function rowStands(bed: string, side: Side): boolean {
+  const outline = outlines.value.get(bed)
+  const line = outline && sideLine(outline, side)
+  return line ? standsAlong(line, permanentRuns.value) : false
 }
 
 /** A side of a bed by compass: looking along a bearing, the left is north of a bed that runs east, west of one that runs north. */

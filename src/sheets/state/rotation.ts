@@ -1,7 +1,12 @@
 import { signal } from '@preact/signals'
 import type { DeskFault, Laid, RotationReading } from '../../desk/door.ts'
 import { rotateInWorker } from '../../desk/siting/chooseInWorker.ts'
-import type { Progress, RotationAnswer } from '../../desk/siting/sitingDoor.ts'
+import {
+  type Progress,
+  ROTATION_WEIGHTS,
+  type RotationAnswer,
+  type RotationWeight,
+} from '../../desk/siting/sitingDoor.ts'
 import { readNumber } from '../ground/formValues.ts'
 import { ask } from './door.ts'
 import { on, season } from './where.ts'
@@ -12,9 +17,16 @@ export interface RotationDraft {
   /** By family, where it is another than what the farm's crops ask for. */
   readonly returns: Readonly<Record<string, string>>
   readonly leave: readonly string[]
+  readonly weights: Readonly<Record<RotationWeight, string>>
 }
 
-const USUAL: RotationDraft = { years: '4', returns: {}, leave: [] }
+const WEIGHTS = Object.keys(ROTATION_WEIGHTS) as RotationWeight[]
+const USUAL: RotationDraft = {
+  years: '4',
+  returns: {},
+  leave: [],
+  weights: { juglone: usual('juglone'), canopy: usual('canopy'), support: usual('support') },
+}
 
 export const rotationDraft = signal<RotationDraft>(USUAL)
 export const rotationFaults = signal<Readonly<Record<string, string>>>({})
@@ -33,7 +45,7 @@ export function changeRotation(change: Partial<RotationDraft>): void {
 
 /** Reads what the season's rotation would be reckoned from; what is wrong with what was typed is told at its field. */
 export async function readRotation(): Promise<RotationReading | null> {
-  const { years, returns, leave } = rotationDraft.value
+  const { years, returns, leave, weights } = rotationDraft.value
   const whole = (text: string) => {
     const value = readNumber(text)
     return value !== null && Number.isInteger(value) ? value : null
@@ -43,6 +55,9 @@ export async function readRotation(): Promise<RotationReading | null> {
   const asked = Object.entries(returns).filter(([, text]) => text.trim() !== '')
   for (const [family, text] of asked)
     if (whole(text) === null) faults[`return_years.${family}`] = 'A whole number of years is needed.'
+  const weighed = WEIGHTS.map((name) => [name, readNumber(weights[name])] as const)
+  for (const [name, value] of weighed)
+    if (value === null) faults[`weights.${name}`] = 'A number is needed; 0 leaves it out.'
   rotationFaults.value = faults
   rotationFault.value = null
   if (Object.keys(faults).length > 0) return null
@@ -53,6 +68,7 @@ export async function readRotation(): Promise<RotationReading | null> {
       years: whole(years),
       return_years: Object.fromEntries(asked.map(([family, text]) => [family, whole(text)])),
       leave,
+      weights: Object.fromEntries(weighed),
     },
   })
   if (!reply.ok) {
@@ -111,6 +127,10 @@ export function forgetRotation(): void {
   rotationFaults.value = {}
   rotationFault.value = null
   rotationDraft.value = USUAL
+}
+
+function usual(name: RotationWeight): string {
+  return String(ROTATION_WEIGHTS[name].usual)
 }
 
 const sentence = (reason: string) => `${reason.charAt(0).toUpperCase()}${reason.slice(1)}.`

@@ -3,7 +3,7 @@ import type { SitingPlanKept } from '../../../geo/model/sitingPlans.ts'
 import { type RowAt, readPlanFile } from '../../../geo/siting/planFile.ts'
 import type { ClimbedFamily, DeskFault } from '../../desk/door.ts'
 import { chooseInWorker } from '../../desk/siting/chooseInWorker.ts'
-import type { Progress, SitingAnswer, SitingPlan } from '../../desk/siting/sitingDoor.ts'
+import type { Progress, Reason, SitingAnswer, SitingPlan } from '../../desk/siting/sitingDoor.ts'
 import { dayOf } from '../show/days.ts'
 import { draftOf, firstGuess, type NeedDraft, planOf, type RowWish, usualWeights, wished } from '../siting/needDraft.ts'
 import { assumed } from './assumed.ts'
@@ -35,6 +35,13 @@ export const plans = computed<readonly SitingPlan[]>(() =>
 )
 export const planLookedAt = computed<SitingPlan | null>(() => plans.value[lookedAt.value] ?? null)
 
+/** Why each place was taken or left in the plan looked at. */
+export const reasonsLookedAt = computed<readonly Reason[]>(() => {
+  const [found, n] = [answer.value, lookedAt.value]
+  if (!found) return []
+  return n === 0 ? found.reasons : (found.others[n - 1]?.reasons ?? [])
+})
+
 const GAP = 0.01
 const SECONDS = 20
 const OTHERS = 2
@@ -63,7 +70,7 @@ export async function openNeed(): Promise<void> {
   if (kept.ok) keptPlans.value = (kept.value as unknown as SitingPlanKept[]).toReversed()
   need.value ??= readTyped() ?? guessed(told.value)
   const last = keptPlans.value[0]
-  if (!answer.value && last?.answer) answer.value = JSON.parse(last.answer) as SitingAnswer
+  if (!answer.value && last?.answer) answer.value = keptAnswer(last.answer)
 }
 
 function guessed(told: readonly ClimbedFamily[]): NeedDraft {
@@ -173,10 +180,20 @@ export function lookAtKept(id: string): void {
   if (!kept?.answer) return
   const read = readPlanFile(JSON.parse(kept.asked))
   if ('asked' in read) changeNeed(draftOf(read.asked, units.value))
-  answer.value = JSON.parse(kept.answer) as SitingAnswer
+  answer.value = keptAnswer(kept.answer)
   lookedAt.value = 0
   needChanged.value = false
   needFaults.value = {}
+}
+
+/** An answer as it was kept; plans kept by an earlier build have no materials, and reasons of the best alone. */
+function keptAnswer(text: string): SitingAnswer {
+  const told = JSON.parse(text) as SitingAnswer
+  return {
+    ...told,
+    materials: told.materials ?? [],
+    others: told.others.map((one) => ({ ...one, materials: one.materials ?? [], reasons: one.reasons ?? [] })),
+  }
 }
 
 /** Takes a kept plan out of the farm, as one step. */

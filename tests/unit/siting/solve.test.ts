@@ -2,7 +2,9 @@ import loadHighs from 'highs'
 import { beforeAll, describe, expect, it } from 'vitest'
 import { costIn } from '../../../geo/siting/costIn.ts'
 import type { Plan, SitingProblem } from '../../../geo/siting/problem.ts'
+import { priceBed } from '../../../geo/siting/solver/price.ts'
 import { SHORT_M, type Solved, solveSiting } from '../../../geo/siting/solver/solve.ts'
+import { waitingOf } from '../../../geo/siting/solver/waiting.ts'
 import { randomProblem } from './randomProblem.ts'
 import { tryAll } from './tryAll.ts'
 
@@ -76,6 +78,35 @@ describe('the choice', () => {
       expect(wrongs({ ...problem, budget: null }, solved.plan)).toEqual([])
       expect(solved.bound).toBeLessThanOrEqual(solved.value)
     }
+  })
+
+  it('says of a plan with few rows what a bed’s row would cost at least, held against every plan with as few', () => {
+    let dearer = 0
+    for (let seed = 301; seed <= 340; seed++) {
+      const random = randomProblem(seed, { beds: 3, years: 2, families: 2, sites: 1 })
+      const free = { ...random, budget: null, beds: random.beds.map((bed) => ({ ...bed, fixed: false })) }
+      const counted = { is: () => true, least: 0, most: 1 }
+      const solved = solveSiting(highs, free, { gap: 0, seconds: 20, counted, clock: () => performance.now() })
+      if (!solved || solved.shortM > SHORT_M) continue
+      const waiting = waitingOf(free)
+      free.beds.forEach((_, n) => {
+        // One row at most: a budget of 1 where each costs 1. The bed's own is asked for.
+        const best = tryAll({
+          ...free,
+          budget: 1,
+          beds: free.beds.map((bed, m) => ({
+            ...bed,
+            fixed: m === n,
+            sites: bed.sites.map((site) => ({ ...site, first: 1 })),
+          })),
+        })
+        const more = priceBed(free, n, waiting[n]!, solved.relaxed.prices, counted.is).leastBuilt
+        if (more > 0.005) dearer++
+        if (best !== null)
+          expect(solved.relaxed.bound + more, `seed ${seed}, bed ${n}`).toBeLessThanOrEqual(best + 1e-4)
+      })
+    }
+    expect(dearer).toBeGreaterThan(10)
   })
 
   it('builds nothing where pulling every autumn costs less', () => {
