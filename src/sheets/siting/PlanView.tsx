@@ -141,7 +141,7 @@ function Rows({ plan }: { readonly plan: SitingPlan }) {
       cell: (row) => (row.stands ? 'stands' : String(row.built)),
       sort: (row) => row.built,
     },
-    { head: 'climbs', cell: (row) => familySpans(row.years).join('; ') || 'nothing' },
+    { head: 'climbs', cell: (row) => <Climbs spans={familySpans(row.years)} /> },
   ]
   return (
     <section aria-label="Rows of the plan">
@@ -265,5 +265,20 @@ function KeptPlans() {
         </p>
       )}
     </section>
+  )
+}
+
+/** What climbs a row when, a line each. */
+function Climbs({ spans }: { readonly spans: readonly string[] }) {
+  if (spans.length === 0) return <>nothing</>
+  return (
+    <>
+      {spans.map((span, n) => (
+        <span key={span} class="climbs">
+          {span}
+          {n < spans.length - 1 && '; '}
+        </span>
+      ))}
+    </>
   )
 }
