@@ -3,6 +3,7 @@ import type { AskedPlan, BringAsked, BringPreview, DeskFault, Fault, FileLook } 
 import { ask } from './door.ts'
 import { openFarm } from './farm.ts'
 import { latest } from './latest.ts'
+import { keepAtLength } from './longStep.ts'
 import { farmMap } from './mapHandle.ts'
 import { makeFarm } from './opening.ts'
 import { showPane } from './pane.ts'
@@ -168,7 +169,9 @@ export async function keepBrought(): Promise<void> {
   if (!now || bringBusy.value !== null) return
   bringBusy.value = 'Keeping it'
   const label = `Bring in ${now.look.fileName}`
-  const reply = await ask('bringIn', { ...askedOf(now), label, on: on.value })
+  const reply = await keepAtLength(label, (signal) =>
+    ask('bringIn', { ...askedOf(now), label, on: on.value }, { signal }),
+  )
   bringBusy.value = null
   if (!reply.ok) {
     bringFault.value = reply.fault
