@@ -37,6 +37,19 @@ describe('drawing', () => {
     await page.mouse.move(...at)
     await page.mouse.click(...at)
   }
+  /** Presses with one finger, drags it along a way, and lifts it. */
+  const finger = async (page: Page, [start, ...way]: readonly (readonly [number, number])[]) => {
+    const client = await page.context().newCDPSession(page)
+    const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', at?: readonly [number, number]) =>
+      client.send('Input.dispatchTouchEvent', { type, touchPoints: at ? [{ x: at[0], y: at[1] }] : [] })
+    await touch('touchStart', start)
+    for (const at of way) await touch('touchMove', at)
+    await touch('touchEnd')
+    await client.detach()
+  }
+  /** The way between two places of the screen, in some steps. */
+  const between = ([x, y]: readonly [number, number], [u, v]: readonly [number, number]) =>
+    [0, 0.25, 0.5, 0.75, 1].map((t) => [x + (u - x) * t, y + (v - y) * t] as const)
   const live = (page: Page) => page.evaluate(() => window.page.told.live)
   const finished = (page: Page) => page.evaluate(() => window.page.told.finished)
   /** Corners of the finished outline in metres, the first not repeated. */
@@ -331,6 +344,50 @@ describe('drawing', () => {
       expect(Math.hypot(at[0] - 4, at[1] - 14)).toBeLessThan(0.2)
     }, PHONE))
 
+  it.each([
+    ['by a finger', PHONE],
+    ['by mouse', undefined],
+  ] as const)('drags a corner, draws a new one out of a side, and takes it away again, %s', (_way, size) =>
+    on(async (page) => {
+      const drag = async (from: readonly [number, number], to: readonly [number, number]) => {
+        if (size) return finger(page, between(from, to))
+        await page.mouse.move(...from)
+        await page.mouse.down()
+        for (const at of between(from, to)) await page.mouse.move(...at)
+        await page.mouse.up()
+      }
+      // A shed of 12 m by 6 m, on bare ground.
+      await page.evaluate(() => {
+        const { farm, draw, choices } = window.page
+        choices.snaps = { corner: false, edge: false, square: false, parallel: false, extension: false }
+        const ring = (
+          [
+            [-4, 8],
+            [8, 8],
+            [8, 14],
+            [-4, 14],
+            [-4, 8],
+          ] as const
+        ).map((p) => [...farm.plane.toLonLat(p)])
+        const geometry = { type: 'Polygon' as const, coordinates: [ring] }
+        draw({ do: 'edit', kind: 'structures', id: 'shed', geometry }, farm.plane.origin)
+      })
+      expect(await live(page)).toMatchObject({ corners: 4, canDrop: false })
+      await drag(await pixel(page, 8, 14), await pixel(page, 8, 17))
+      // By hand: a trapezium of 12 m between sides of 6 m and 9 m.
+      await expect.poll(async () => Math.abs((await live(page))!.areaM2! - 90)).toBeLessThan(1)
+      await drag(await pixel(page, 2, 8), await pixel(page, 2, 5))
+      // And a triangle of 12 m by 3 m.
+      await expect.poll(async () => Math.abs((await live(page))!.areaM2! - 108)).toBeLessThan(1.5)
+      expect(await live(page)).toMatchObject({ corners: 5, canDrop: true })
+      await page.evaluate(() => window.page.session!.dropCorner())
+      expect(await live(page)).toMatchObject({ corners: 4, canDrop: false })
+      expect(Math.abs((await live(page))!.areaM2! - 90)).toBeLessThan(1)
+      expect(await page.evaluate(() => window.page.session!.finish())).toBeNull()
+      expect(await corners(page)).toHaveLength(4)
+    }, size),
+  )
+
   it('carries an edge on, holds square where it does, names both with their guide lines, and lets go of what is switched off', () =>
     on(async (page) => {
       // Weir Piece's western edge runs from (0, 0); carried on past its corner it is an extension.
@@ -410,6 +467,83 @@ describe('drawing', () => {
       await click(page, 4, 13.4)
       expect(await page.evaluate(() => window.page.session!.finish())).toBeNull()
     }))
+
+  /** Ways to put corners down at places in metres east and north, without a mouse; the last again, or the first, ends it. */
+  const byHand = {
+    'by taps': async (page: Page, places: readonly (readonly [number, number])[]) => {
+      for (const [e, n] of places) await page.touchscreen.tap(...(await pixel(page, e, n)))
+    },
+    'by keys': async (page: Page, places: readonly (readonly [number, number])[]) => {
+      // The first Enter shows the cross in the map's middle; arrows move it by ten pixels, with Shift by one.
+      const { width, height } = (await page.locator('.maplibregl-canvas').boundingBox())!
+      let at = [Math.round(width / 2), Math.round(height / 2)]
+      const go = async (byPx: number, back: string, on: string) => {
+        const key = byPx < 0 ? back : on
+        for (let n = 0; n < Math.floor(Math.abs(byPx) / 10); n++) await page.keyboard.press(key)
+        for (let n = 0; n < Math.abs(byPx) % 10; n++) await page.keyboard.press(`Shift+${key}`)
+      }
+      await page.keyboard.press('Enter')
+      for (const [e, n] of places) {
+        const to = (await pixel(page, e, n)).map(Math.round)
+        await go(to[0]! - at[0]!, 'ArrowLeft', 'ArrowRight')
+        await go(to[1]! - at[1]!, 'ArrowUp', 'ArrowDown')
+        at = to
+        await page.keyboard.press('Enter')
+      }
+    },
+  }
+
+  it.each([
+    ['by taps', PHONE],
+    ['by keys', undefined],
+  ] as const)('draws a field, a hole in it, a row and a tree %s alone', (way, size) =>
+    on(async (page) => {
+      await page.evaluate(() => {
+        window.page.choices.snaps = { corner: false, edge: false, square: false, parallel: false, extension: false }
+      })
+      const drawn = async (tool: Tool, places: readonly (readonly [number, number])[]) => {
+        await page.evaluate(() => {
+          window.page.told.finished = null
+        })
+        await take(page, tool)
+        await byHand[way](page, places)
+        await expect.poll(() => finished(page)).not.toBeNull()
+        return (await finished(page))!
+      }
+      const square = [
+        [-4, 8],
+        [6, 8],
+        [6, 16],
+        [-4, 16],
+        [-4, 8],
+      ] as const
+      // By hand: 10 m by 8 m, and 5 m by 4 m, each corner to the screen's pixel (0.1 m on the phone).
+      const field = await drawn({ do: 'draw', what: 'field' }, square)
+      expect(Math.abs(field.measures.areaM2! - 80)).toBeLessThan(2.5)
+      const of = { kind: 'fields', id: 'x', geometry: field.geometry } as const
+      const hole = await drawn(
+        { do: 'draw', what: 'hole', of },
+        square.map(([e, n]) => [-1.5 + (e + 4) / 2, 10 + (n - 8) / 2] as const),
+      )
+      expect(Math.abs(hole.measures.areaM2! - 20)).toBeLessThan(1.3)
+      const row = await drawn({ do: 'draw', what: 'row' }, [
+        [-4, 12],
+        [10, 12],
+        [10, 12],
+      ])
+      expect(row.geometry.type).toBe('LineString')
+      expect(row.measures.lengthM!).toBeCloseTo(14, 0)
+      const tree = await drawn({ do: 'draw', what: 'tree' }, [[2, 13]])
+      const [e, n] = await page.evaluate(
+        ({ geometry }) => {
+          if (geometry.type !== 'Point') throw new Error(geometry.type)
+          return window.page.farm.plane.toMetres([geometry.coordinates[0]!, geometry.coordinates[1]!])
+        },
+        { geometry: tree.geometry },
+      )
+      expect(Math.hypot(e! - 2, n! - 13)).toBeLessThan(0.15)
+    }, size),
+  )
 
   it('keeps a bed’s right angles while a corner is dragged, its rows going along', () =>
     on(async (page) => {
@@ -505,39 +639,42 @@ describe('drawing', () => {
       expect((await finished(page))!.others).toHaveLength(2)
     }))
 
-  it('turns two beds by the mark beyond them', () =>
+  /** Drags the mark beyond two beds an eighth of the way round, clockwise, and tells by how much they are turned then. */
+  const turned = async (page: Page, drag: (way: readonly (readonly [number, number])[]) => Promise<void>) => {
+    await page.evaluate(async () => {
+      window.page.map.fitTo(null)
+      await window.page.map.picture()
+    })
+    await moved(page)
+    const mark = await page.locator('svg.sketch .turn').boundingBox()
+    const whole = await page.locator('svg.sketch .whole').boundingBox()
+    const [x, y] = [mark!.x + mark!.width / 2, mark!.y + mark!.height / 2]
+    const [u, v] = [whole!.x + whole!.width / 2, whole!.y + whole!.height / 2]
+    await drag(between([x, y], [u + (v - y) * 0.7, v - (v - y) * 0.7]))
+    return (await live(page))!.moved!.turnDeg
+  }
+
+  it('turns two beds by the mark beyond them, by mouse', () =>
     on(async (page) => {
-      await page.evaluate(async () => {
-        window.page.map.fitTo(null)
-        await window.page.map.picture()
+      const by = await turned(page, async ([start, ...way]) => {
+        await page.mouse.move(...start!)
+        await page.mouse.down()
+        for (const at of way) await page.mouse.move(...at)
+        await page.mouse.up()
       })
-      await moved(page)
-      const mark = await page.locator('svg.sketch .turn').boundingBox()
-      const whole = await page.locator('svg.sketch .whole').boundingBox()
-      const [x, y] = [mark!.x + mark!.width / 2, mark!.y + mark!.height / 2]
-      const [u, v] = [whole!.x + whole!.width / 2, whole!.y + whole!.height / 2]
-      await page.mouse.move(x, y)
-      await page.mouse.down()
-      // A quarter of the way round, clockwise: from above the middle to the right of it.
-      await page.mouse.move(u + (v - y) * 0.7, v - (v - y) * 0.7, { steps: 4 })
-      await page.mouse.up()
-      expect((await live(page))!.moved!.turnDeg).toBeCloseTo(45, 0)
+      expect(by).toBeCloseTo(45, 0)
     }))
+
+  it('turns two beds by the mark beyond them, by a finger', () =>
+    on(async (page) => {
+      expect(await turned(page, (way) => finger(page, way))).toBeCloseTo(45, 0)
+    }, PHONE))
 
   it('moves a bed by a finger', () =>
     on(async (page) => {
       const before = await moved(page)
-      const client = await page.context().newCDPSession(page)
       const [x, y] = await pixel(page, before[0]![0] + 6, before[0]![1] + 2)
-      const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', dx: number, dy: number) =>
-        client.send('Input.dispatchTouchEvent', {
-          type,
-          touchPoints: type === 'touchEnd' ? [] : [{ x: x + dx, y: y + dy }],
-        })
-      await touch('touchStart', 0, 0)
-      for (let i = 1; i <= 4; i++) await touch('touchMove', 0, -i * 20)
-      await touch('touchEnd', 0, -80)
-      await client.detach()
+      await finger(page, between([x, y], [x, y - 80]))
       await expect.poll(async () => (await live(page))!.moved!.distanceM).toBeGreaterThan(4)
     }, PHONE))
 
@@ -574,13 +711,9 @@ describe('drawing', () => {
       await page.evaluate(() => window.page.map.fitTo(null))
       await page.evaluate(() => window.page.map.picture())
       await take(page, { do: 'select' })
-      const client = await page.context().newCDPSession(page)
-      const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', x: number, y: number) =>
-        client.send('Input.dispatchTouchEvent', { type, touchPoints: type === 'touchEnd' ? [] : [{ x, y }] })
-      await touch('touchStart', 4, 40)
-      for (const t of [0.3, 0.6, 1]) await touch('touchMove', 4 + 380 * t, 40 + 780 * t)
-      await touch('touchEnd', 0, 0)
-      await client.detach()
+      await page.touchscreen.tap(...(await pixel(page, 12, -6)))
+      await expect.poll(() => page.evaluate(() => window.page.told.selected)).toHaveLength(1)
+      await finger(page, between([4, 40], [384, 820]))
       await expect.poll(() => page.evaluate(() => window.page.told.selected.length)).toBeGreaterThan(30)
     }, PHONE)
   })
