@@ -2,6 +2,7 @@ import type { BrowserContextOptions, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type { Tool } from '../../src/draw/session.ts'
 import { type MapSite, makeMapSite } from './map/openMapPage.ts'
+import { dragByFinger } from './pageActs.ts'
 
 /** The part of the invented farm that the tests draw over, in metres of its plane: bare ground north-west of Weir Piece's corner at 0, 0. */
 const VIEW = { southWest: [-8, -8], northEast: [32, 18] } as const
@@ -37,19 +38,6 @@ describe('drawing', () => {
     await page.mouse.move(...at)
     await page.mouse.click(...at)
   }
-  /** Presses with one finger, drags it along a way, and lifts it. */
-  const finger = async (page: Page, [start, ...way]: readonly (readonly [number, number])[]) => {
-    const client = await page.context().newCDPSession(page)
-    const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', at?: readonly [number, number]) =>
-      client.send('Input.dispatchTouchEvent', { type, touchPoints: at ? [{ x: at[0], y: at[1] }] : [] })
-    await touch('touchStart', start)
-    for (const at of way) await touch('touchMove', at)
-    await touch('touchEnd')
-    await client.detach()
-  }
-  /** The way between two places of the screen, in some steps. */
-  const between = ([x, y]: readonly [number, number], [u, v]: readonly [number, number]) =>
-    [0, 0.25, 0.5, 0.75, 1].map((t) => [x + (u - x) * t, y + (v - y) * t] as const)
   const live = (page: Page) => page.evaluate(() => window.page.told.live)
   const finished = (page: Page) => page.evaluate(() => window.page.told.finished)
   /** Corners of the finished outline in metres, the first not repeated. */
@@ -350,10 +338,10 @@ describe('drawing', () => {
   ] as const)('drags a corner, draws a new one out of a side, and takes it away again, %s', (_way, size) =>
     on(async (page) => {
       const drag = async (from: readonly [number, number], to: readonly [number, number]) => {
-        if (size) return finger(page, between(from, to))
+        if (size) return dragByFinger(page, from, to)
         await page.mouse.move(...from)
         await page.mouse.down()
-        for (const at of between(from, to)) await page.mouse.move(...at)
+        await page.mouse.move(...to, { steps: 4 })
         await page.mouse.up()
       }
       // A shed of 12 m by 6 m, on bare ground.
@@ -640,7 +628,10 @@ describe('drawing', () => {
     }))
 
   /** Drags the mark beyond two beds an eighth of the way round, clockwise, and tells by how much they are turned then. */
-  const turned = async (page: Page, drag: (way: readonly (readonly [number, number])[]) => Promise<void>) => {
+  const turned = async (
+    page: Page,
+    drag: (from: readonly [number, number], to: readonly [number, number]) => Promise<void>,
+  ) => {
     await page.evaluate(async () => {
       window.page.map.fitTo(null)
       await window.page.map.picture()
@@ -650,16 +641,16 @@ describe('drawing', () => {
     const whole = await page.locator('svg.sketch .whole').boundingBox()
     const [x, y] = [mark!.x + mark!.width / 2, mark!.y + mark!.height / 2]
     const [u, v] = [whole!.x + whole!.width / 2, whole!.y + whole!.height / 2]
-    await drag(between([x, y], [u + (v - y) * 0.7, v - (v - y) * 0.7]))
+    await drag([x, y], [u + (v - y) * 0.7, v - (v - y) * 0.7])
     return (await live(page))!.moved!.turnDeg
   }
 
   it('turns two beds by the mark beyond them, by mouse', () =>
     on(async (page) => {
-      const by = await turned(page, async ([start, ...way]) => {
-        await page.mouse.move(...start!)
+      const by = await turned(page, async (from, to) => {
+        await page.mouse.move(...from)
         await page.mouse.down()
-        for (const at of way) await page.mouse.move(...at)
+        await page.mouse.move(...to, { steps: 4 })
         await page.mouse.up()
       })
       expect(by).toBeCloseTo(45, 0)
@@ -667,14 +658,14 @@ describe('drawing', () => {
 
   it('turns two beds by the mark beyond them, by a finger', () =>
     on(async (page) => {
-      expect(await turned(page, (way) => finger(page, way))).toBeCloseTo(45, 0)
+      expect(await turned(page, (from, to) => dragByFinger(page, from, to))).toBeCloseTo(45, 0)
     }, PHONE))
 
   it('moves a bed by a finger', () =>
     on(async (page) => {
       const before = await moved(page)
       const [x, y] = await pixel(page, before[0]![0] + 6, before[0]![1] + 2)
-      await finger(page, between([x, y], [x, y - 80]))
+      await dragByFinger(page, [x, y], [x, y - 80])
       await expect.poll(async () => (await live(page))!.moved!.distanceM).toBeGreaterThan(4)
     }, PHONE))
 
@@ -713,7 +704,7 @@ describe('drawing', () => {
       await take(page, { do: 'select' })
       await page.touchscreen.tap(...(await pixel(page, 12, -6)))
       await expect.poll(() => page.evaluate(() => window.page.told.selected)).toHaveLength(1)
-      await finger(page, between([4, 40], [384, 820]))
+      await dragByFinger(page, [4, 40], [384, 820])
       await expect.poll(() => page.evaluate(() => window.page.told.selected.length)).toBeGreaterThan(30)
     }, PHONE)
   })
