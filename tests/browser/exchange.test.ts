@@ -159,7 +159,7 @@ it('tells how far it is with a file of many beds, and keeps none of them where i
   await expect.poll(sum, { timeout: 30_000 }).toBe(whole)
   await tap(panel().getByRole('button', { name: 'Keep in this farm' }))
   const kept = page.getByRole('region', { name: 'Being kept' })
-  await kept.getByText(/^\d[\d,]* of 1,501 records are written$/).waitFor()
+  await kept.getByText(/^\d[\d,]* of 1,501 records written$/).waitFor()
   const { value, max } = await kept
     .getByRole('progressbar')
     .evaluate((bar: HTMLProgressElement) => ({ value: bar.value, max: bar.max }))

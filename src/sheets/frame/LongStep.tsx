@@ -18,7 +18,7 @@ export function LongStep() {
             ? 'Looking it through'
             : isWritten
               ? 'All of it is written, and is being shown'
-              : `${showCount(told.done)} of ${showCount(told.of)} records are written`}
+              : `${showCount(told.done)} of ${showCount(told.of)} records written`}
         </p>
         {!isWritten && (
           <button type="button" onClick={step.stop}>
