@@ -85,6 +85,10 @@ describe('printing', () => {
         if (sheet === 'picking') expect(text).toContain('JanFebMarAprMay')
         for (const wanted of [...said, SHEET_TITLE[sheet], '1:1000', 'invented demo farm', 'Aug 9, 2026'])
           expect([sheet, text.includes(dense(wanted)) ? wanted : text]).toEqual([sheet, wanted])
+        // What is for doing stays on the screen.
+        const deeds = await page.locator('.table-pane :is(.deeds, .deeds-quiet):has(> button)').allInnerTexts()
+        for (const deed of deeds) expect([sheet, text.includes(dense(deed)) ? deed : '']).toEqual([sheet, ''])
+        if (sheet === 'supports' || sheet === 'growing') expect(deeds).not.toEqual([])
         const fonts = poppler('pdffonts', bytes).trim().split('\n').slice(2)
         for (const line of fonts) expect(line).toMatch(/ yes yes yes /)
       }
