@@ -207,6 +207,18 @@ describe.each([
     await undo(before)
   })
 
+  it('removes a bed with what stands in it, and brings it back', async () => {
+    const before = await bedCount()
+    await open('O3')
+    await hand.press(card('O3').getByRole('button', { name: 'Remove', exact: true }))
+    const dialog = page.getByRole('dialog', { name: 'Remove O3?' })
+    await dialog.getByText(/With it go/).waitFor()
+    await hand.press(dialog.getByRole('button', { name: 'Remove', exact: true }))
+    await dialog.waitFor({ state: 'detached' })
+    await expect.poll(bedCount).toBe(before - 1)
+    await undo(before)
+  })
+
   it('draws a corner out of a field’s edge, takes it away and back again, and keeps it as one step', async () => {
     const line = () =>
       words(
