@@ -38,7 +38,15 @@ const lineOf = async (name: string) =>
     .textContent()) ?? ''
 const card = (name: string) => page.getByRole('article', { name })
 const form = (name: string | RegExp) => page.getByRole('form', { name })
+/** The map's middle, once the map is as large as its pane: a busy page may be late with that. */
 const middle = async () => {
+  // To a pixel or two: these maps have few of them.
+  const short = () =>
+    page.evaluate(() => {
+      const [canvas, map] = ['.maplibregl-canvas', '.maplibregl-map'].map((at) => document.querySelector(at)!)
+      return Math.abs(canvas!.clientHeight - map!.clientHeight)
+    })
+  await expect.poll(short).toBeLessThan(3)
   const box = (await page.locator('.maplibregl-canvas').boundingBox())!
   return [box.width / 2, box.height / 2] as const
 }
