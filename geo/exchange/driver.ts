@@ -1,6 +1,6 @@
+import type { Pace } from '../store/pace.ts'
 import type { FarmContent, Fault } from './archive.ts'
 import type { Found } from './layers/found.ts'
-import type { Pace } from './pace.ts'
 
 /** What a file gave: the farm, or null where nothing of it can be used; and what was left out or assumed, and why. */
 export interface Brought {

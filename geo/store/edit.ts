@@ -3,6 +3,7 @@ import type { AnyRecord } from '../model/kind.ts'
 import { kindNamed } from '../model/kinds.ts'
 import type { Database } from './database.ts'
 import { toEwkb } from './ewkb.ts'
+import type { Pace } from './pace.ts'
 import { columnsOf, readStored, type StoredRow, toStored } from './row.ts'
 import type { Change, Step } from './step.ts'
 import { writeStep } from './step.ts'
@@ -21,13 +22,16 @@ export type Edit =
 /** Who acts, when: everything about a step but what it does. */
 export type Act = Omit<Step, 'changes' | 'undoes'>
 
-/** Does a person's edits as one step: all or nothing, journalled. Throws `DatabaseError` where a constraint does not hold. */
-export function applyEdits(db: Database, act: Act, edits: readonly Edit[]): Promise<Step> {
+/**
+ * Does a person's edits as one step: all or nothing, journalled. Throws `DatabaseError` where a constraint does not
+ * hold, and what `pace` throws.
+ */
+export function applyEdits(db: Database, act: Act, edits: readonly Edit[], pace?: Pace): Promise<Step> {
   return db.transaction(async (tx) => {
     const standing = await standingOf(tx, edits)
     const changes = edits.map((edit) => changeOf(edit, standing))
     const step: Step = { ...act, undoes: null, changes }
-    await writeStep(tx, await withOrder(tx, step))
+    await writeStep(tx, await withOrder(tx, step), pace)
     return step
   })
 }

@@ -1,6 +1,7 @@
 import type { Kind } from '../model/kind.ts'
 import { kindNamed } from '../model/kinds.ts'
 import { type Database, quoted } from './database.ts'
+import { noPause, type Pace } from './pace.ts'
 import { columnsOf, insertStored, openStep, type StoredRow, sqlTypeOf } from './row.ts'
 
 /** What happened to one record: made (no before), removed (no after), or changed (only the fields that changed). */
@@ -24,10 +25,11 @@ export interface Step {
 
 /**
  * Writes a step and its journal in the open transaction: the one way by which farm records change, for edits, undo,
- * redo and rebuilding alike. Throws `DatabaseError` where a constraint does not hold.
+ * redo and rebuilding alike. Throws `DatabaseError` where a constraint does not hold, and what `pace` throws; it is told
+ * of changes done.
  */
-export async function writeStep(tx: Database, step: Step): Promise<void> {
-  await doChanges(tx, step.id, step.changes)
+export async function writeStep(tx: Database, step: Step, pace: Pace = noPause): Promise<void> {
+  await doChanges(tx, step.id, step.changes, pace)
   await tx.rows('insert into steps (id, clock, device, author, label, undoes) values ($1, $2, $3, $4, $5, $6)', [
     step.id,
     step.clock,
@@ -36,22 +38,48 @@ export async function writeStep(tx: Database, step: Step): Promise<void> {
     step.label,
     step.undoes,
   ])
-  await writeChanges(tx, step)
+  await writeChanges(tx, step, pace)
 }
 
 /** The part of a step that touches the farm's records, without its place in the journal. */
-export async function doChanges(tx: Database, id: string, changes: readonly Change[]): Promise<void> {
+export async function doChanges(
+  tx: Database,
+  id: string,
+  changes: readonly Change[],
+  pace: Pace = noPause,
+): Promise<void> {
   await openStep(tx, id)
-  for (const run of runsOf(changes)) await writeRun(tx, run)
+  if (onlyMakes(changes)) await tx.rows(`set constraints ${OF_PLACES} immediate`)
+  let done = 0
+  for (const run of runsOf(changes))
+    for (let from = 0; from < run.changes.length; from += AT_ONCE) {
+      const some = run.changes.slice(from, from + AT_ONCE)
+      await writeRun(tx, { ...run, changes: some })
+      done += some.length
+      await pace(done, changes.length)
+    }
   await tx.rows('set constraints all immediate')
 }
+
+/** How many records are written between two breaths. */
+const AT_ONCE = 100
+
+/** The slow checks, of what must lie within what. */
+const OF_PLACES = 'bed_within_field, row_along_bed, stretch_within_row'
+
+/**
+ * True where a step does nothing but make records: each is there only after what it lies in, which stays as it is, so
+ * that the checks of places find the same at once as at the end, and take no long statement of their own.
+ */
+const onlyMakes = (changes: readonly Change[]) =>
+  changes.every(({ before, kind }) => before === null || kind === 'farm')
 
 /** What takes changes back: the last first, each the other way round. */
 export function backward(changes: readonly Change[]): Change[] {
   return changes.map(({ kind, record, before, after }) => ({ kind, record, before: after, after: before })).reverse()
 }
 
-async function writeChanges(tx: Database, { id, changes }: Step): Promise<void> {
+async function writeChanges(tx: Database, { id, changes }: Step, pace: Pace): Promise<void> {
   const batch = 2000
   for (let from = 0; from < changes.length; from += batch) {
     const rows = changes.slice(from, from + batch).map((change, i) => ({ n: from + i, ...change }))
@@ -61,6 +89,7 @@ async function writeChanges(tx: Database, { id, changes }: Step): Promise<void> 
        from jsonb_to_recordset($2::jsonb) as x(n integer, kind text, record text, before jsonb, after jsonb)`,
       [id, JSON.stringify(rows)],
     )
+    await pace(changes.length, changes.length)
   }
 }
 

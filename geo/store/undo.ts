@@ -1,5 +1,6 @@
 import type { Database } from './database.ts'
 import type { Act } from './edit.ts'
+import type { Pace } from './pace.ts'
 import { backward, type Change, type Step, writeStep } from './step.ts'
 
 /** What can be taken back and what can be done again, the nearest last. */
@@ -42,7 +43,12 @@ export function stacksOf(steps: readonly (StepLabel & { undoes: string | null })
 }
 
 /** Takes back the last step, or does again the last one taken back. Null when there is none. */
-export async function takeBack(db: Database, which: 'undo' | 'redo', act: Omit<Act, 'label'>): Promise<Step | null> {
+export async function takeBack(
+  db: Database,
+  which: 'undo' | 'redo',
+  act: Omit<Act, 'label'>,
+  pace?: Pace,
+): Promise<Step | null> {
   const target = (await readStacks(db))[which].at(-1)
   if (!target) return null
   return db.transaction(async (tx) => {
@@ -56,7 +62,7 @@ export async function takeBack(db: Database, which: 'undo' | 'redo', act: Omit<A
       undoes: target.id,
       changes: backward(changes),
     }
-    await writeStep(tx, step)
+    await writeStep(tx, step, pace)
     return step
   })
 }

@@ -426,7 +426,10 @@ export type RequestName = keyof Requests
 export type Ask<N extends RequestName> = Requests[N][0]
 export type Answer<N extends RequestName> = Requests[N][1]
 
-/** True progress of opening: bytes fetched of bytes in all, then the engine's own start. */
+/**
+ * True progress of opening (bytes fetched of bytes in all, then the engine's own start), of reading a file, and of keeping
+ * a step (its records written of all).
+ */
 export interface Progress {
   readonly doing: string
   readonly done: number

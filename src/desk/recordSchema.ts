@@ -19,8 +19,18 @@ function geometryOf(kind: Kind): z.ZodType<Geometry> {
 
 const fieldsOf = (kind: Kind) => Object.entries(kind.fields).filter(([name]) => name !== 'id')
 
+/** A schema of each kind, made once: making one takes as long as reading a hundred records with it. */
+function onceOfKind<T>(make: (kind: Kind) => T): (kind: Kind) => T {
+  const made = new Map<Kind, T>()
+  return (kind) => {
+    const known = made.get(kind) ?? make(kind)
+    made.set(kind, known)
+    return known
+  }
+}
+
 /** A whole new record of a kind: fields that may be left out come as null. */
-export function recordSchema(kind: Kind): z.ZodType<AnyRecord> {
+export const recordSchema = onceOfKind((kind): z.ZodType<AnyRecord> => {
   return z.strictObject({
     id: z.string().min(1, 'is empty'),
     ...Object.fromEntries(
@@ -29,13 +39,13 @@ export function recordSchema(kind: Kind): z.ZodType<AnyRecord> {
     extra: z.record(z.string(), z.unknown()).default({}),
     ...(kind.shapes ? { geom: geometryOf(kind) } : {}),
   }) as unknown as z.ZodType<AnyRecord>
-}
+})
 
 /** Some fields of a record of a kind, to be changed. */
-export function changeSchema(kind: Kind): z.ZodType<Record<string, unknown>> {
+export const changeSchema = onceOfKind((kind): z.ZodType<Record<string, unknown>> => {
   return z.strictObject({
     ...Object.fromEntries(fieldsOf(kind).map(([name, field]) => [name, field.schema.optional()])),
     extra: z.record(z.string(), z.unknown()).optional(),
     ...(kind.shapes ? { geom: geometryOf(kind).optional() } : {}),
   }) as unknown as z.ZodType<Record<string, unknown>>
-}
+})

@@ -41,6 +41,7 @@ export function arrangeThings(table: Table): SessionWork & { readonly hearer: He
     show,
     type: () => undefined,
     putCorner: () => undefined,
+    dropCorner: () => undefined,
     takeBack: () => undefined,
     clear() {
       chosen = null

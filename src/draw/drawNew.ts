@@ -210,6 +210,7 @@ export function drawNew(
       const at = held()?.at ?? typedWidthPlace(sketch)
       if (at) put(at)
     },
+    dropCorner: () => undefined,
     takeBack,
     clear() {
       measured = []

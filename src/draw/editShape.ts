@@ -55,6 +55,7 @@ export function editShape(
       held: heldTo?.snapped === 'corner' ? ['corner'] : (heldTo?.guides.map(({ as }) => as) ?? []),
       problem: problemOf(shape),
       at: at && ground.plane.toLonLat(at),
+      canDrop: chosen !== null && dropCorner(shape, chosen) !== shape,
     }
   }
 
@@ -183,6 +184,7 @@ export function editShape(
       show()
     },
     putCorner: () => undefined,
+    dropCorner: () => chosen && drop(chosen),
     takeBack,
     clear() {
       if (shape !== first) change(first)

@@ -181,6 +181,7 @@ export function moveThings(
       }
     },
     putCorner: () => undefined,
+    dropCorner: () => undefined,
     takeBack,
     clear: () => change(NOTHING),
     finish,

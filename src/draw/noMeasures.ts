@@ -13,6 +13,7 @@ export const NO_MEASURES: LiveMeasures = {
   held: [],
   problem: null,
   at: null,
+  canDrop: false,
   moved: null,
   sums: null,
 }

@@ -46,6 +46,7 @@ export function selectThings(table: Table, seen: Seen): SessionWork & { readonly
     show,
     type: () => undefined,
     putCorner: () => undefined,
+    dropCorner: () => undefined,
     takeBack: () => undefined,
     clear: () => undefined,
     finish: () => null,

@@ -92,6 +92,8 @@ export interface LiveMeasures {
   readonly held: readonly SnapName[]
   readonly problem: Problem | null
   readonly at: LonLat | null
+  /** When editing: a corner is chosen that can be taken away. */
+  readonly canDrop: boolean
   readonly moved: Moved | null
   /** What was measured and is not kept: of all lines and of all outlines that were closed. */
   readonly sums: {
@@ -162,6 +164,8 @@ export interface Session {
   type(what: TypedInto, value: number | null): void
   /** Puts a corner down where the pointer or crosshair is held, or where what was typed puts it. */
   putCorner(): void
+  /** Takes the chosen corner away, when editing, where enough of them stay. */
+  dropCorner(): void
   /** Takes the last corner back, or, when editing, the last change. */
   takeBack(): void
   /** Back to the beginning: no corners, the shape as it was, nothing measured. */

@@ -130,6 +130,7 @@ export function startSession(
     tool,
     type: whileOn(work.type, undefined),
     putCorner: whileOn(work.putCorner, undefined),
+    dropCorner: whileOn(work.dropCorner, undefined),
     takeBack: whileOn(work.takeBack, undefined),
     clear: whileOn(work.clear, undefined),
     preview: whileOn((things: readonly PlacedThing[], faulty: boolean) => {

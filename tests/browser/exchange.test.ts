@@ -5,7 +5,7 @@ import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, it } from 'vitest'
 import { box, collection, feature, point } from '../unit/exchange/archiveOf.ts'
 import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
-import { axeFinds, openPage, PHONE_SIZE, planShown, words } from './pageActs.ts'
+import { axeFinds, openPage, PHONE_SIZE, planShown, smallTargets, tap, words } from './pageActs.ts'
 
 let site: Site
 let profile: string
@@ -43,6 +43,15 @@ afterAll(async () => {
 const panel = () => page.getByRole('region', { name: 'Bring in' })
 const layer = (name: string) => panel().getByRole('region', { name: `Layer ${name}` })
 const sum = () => words(panel().locator('.bring-sum'))
+
+async function chooseByFinger(path: string): Promise<void> {
+  await tap(page.getByRole('button', { name: 'Farm', exact: true }))
+  const [chooser] = await Promise.all([
+    page.waitForEvent('filechooser'),
+    tap(page.getByRole('button', { name: 'Bring in a file' })),
+  ])
+  await chooser.setFiles(path)
+}
 
 it('begins a farm with a file: layers and columns are given by hand, what is outside is told, all is one step', async () => {
   await page.locator('.way', { hasText: 'Begin from a map file' }).locator('input').setInputFiles(file)
@@ -114,19 +123,55 @@ it('sends layers out by keyboard as a file that reads back, and takes what is dr
   await page.locator('section[aria-label="Beds"]').waitFor()
 })
 
-it('gives GeoJSON of the day shown, and stands on a phone', async () => {
+it('sends out GeoJSON of the day shown, and brings a file in, by finger on a phone', async () => {
   await page.setViewportSize(PHONE_SIZE)
-  await page.getByRole('button', { name: 'Farm', exact: true }).click()
-  await page.getByRole('button', { name: 'Send out' }).click()
+  await tap(page.getByRole('button', { name: 'Farm', exact: true }))
+  await tap(page.getByRole('button', { name: 'Send out' }))
   const dialog = page.getByRole('dialog', { name: 'Send out' })
   const [download] = await Promise.all([
     page.waitForEvent('download'),
-    dialog.getByRole('button', { name: 'Save the file' }).click(),
+    tap(dialog.getByRole('button', { name: 'Save the file' })),
   ])
   const { features } = JSON.parse(await readFile(await download.path(), 'utf8')) as FeatureCollection
   expect(features.map((one) => one.properties!.kind)).toEqual(['fields', 'beds', 'beds', 'beds', 'trees'])
-  await page.getByRole('button', { name: 'Farm', exact: true }).click()
-  await page.getByLabel('File to bring in').setInputFiles(file)
+  await chooseByFinger(file)
   await layer('beds').waitFor()
   expect(await axeFinds(page)).toEqual([])
+  // The ids of these are new: they would stand there twice, in the field that is named.
+  await expect.poll(sum).toBe('Would be kept: 2 beds.')
+  await tap(panel().getByRole('button', { name: 'Keep in this farm' }))
+  await panel().getByText('2 records are kept').waitFor()
+  await tap(panel().getByRole('button', { name: 'Understood' }))
+  await tap(page.getByRole('button', { name: 'Undo: Bring in plots.geojson' }))
+  await page.getByRole('button', { name: 'Redo: Bring in plots.geojson' }).and(page.locator(':enabled')).waitFor()
+})
+
+it('tells how far it is with a file of many beds, and keeps none of them where it is stopped', async () => {
+  const before = await page.getByRole('button', { name: /^Undo/ }).getAttribute('aria-label')
+  const many = join(profile, 'many.geojson')
+  const beds = Array.from({ length: 1500 }, (_, n) =>
+    feature(null, box(202 + n * 1.3, 3, 0.9, 30), { kind: 'beds', field: 'Long ground', name: `Strip ${n}` }),
+  )
+  const ground = feature(null, box(200, 0, 1960, 60), { kind: 'fields', name: 'Long ground' })
+  await writeFile(many, JSON.stringify(collection(ground, ...beds)))
+  await chooseByFinger(many)
+  const whole = 'Would be kept: 1 field, 1,500 beds.'
+  await expect.poll(sum, { timeout: 30_000 }).toBe(whole)
+  await tap(panel().getByRole('button', { name: 'Keep in this farm' }))
+  const kept = page.getByRole('region', { name: 'Being kept' })
+  await kept.getByText(/^\d[\d,]* of 1,501 records written$/).waitFor()
+  const { value, max } = await kept
+    .getByRole('progressbar')
+    .evaluate((bar: HTMLProgressElement) => ({ value: bar.value, max: bar.max }))
+  expect(max).toBe(1501)
+  expect(value).toBeLessThan(1501)
+  expect(await smallTargets(kept)).toEqual([])
+  await tap(kept.getByRole('button', { name: 'Stop' }))
+  await expect
+    .poll(() => words(panel().getByRole('alert')))
+    .toMatch(/many\.geojson” was stopped: nothing of it is kept/)
+  await kept.waitFor({ state: 'detached' })
+  expect(await sum()).toBe(whole)
+  expect(await page.getByRole('button', { name: /^Undo/ }).getAttribute('aria-label')).toBe(before)
+  await tap(panel().getByRole('button', { name: 'Give up' }))
 })

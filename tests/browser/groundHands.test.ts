@@ -1,7 +1,7 @@
 import type { Locator, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
-import { DESK_SIZE, openDemo, openPage, PHONE_SIZE, tap, touchMap, words } from './pageActs.ts'
+import { DESK_SIZE, dragByFinger, openDemo, openPage, PHONE_SIZE, tap, touchMap, words } from './pageActs.ts'
 
 /** What is done with things that stand, without a mouse: all by finger on a phone, then all by keys at a desk. */
 
@@ -38,10 +38,27 @@ const lineOf = async (name: string) =>
     .textContent()) ?? ''
 const card = (name: string) => page.getByRole('article', { name })
 const form = (name: string | RegExp) => page.getByRole('form', { name })
+/** The map's middle, once the map is as large as its pane: a busy page may be late with that. */
 const middle = async () => {
+  // To a pixel or two: these maps have few of them.
+  const short = () =>
+    page.evaluate(() => {
+      const [canvas, map] = ['.maplibregl-canvas', '.maplibregl-map'].map((at) => document.querySelector(at)!)
+      return Math.abs(canvas!.clientHeight - map!.clientHeight)
+    })
+  await expect.poll(short).toBeLessThan(3)
   const box = (await page.locator('.maplibregl-canvas').boundingBox())!
   return [box.width / 2, box.height / 2] as const
 }
+
+/** Where the marks of an outline that is being reshaped are on the page. */
+const marksOf = (what: string) =>
+  page.locator(`svg.sketch .${what}`).evaluateAll((all) =>
+    all.map((one) => {
+      const { x, y, width, height } = one.getBoundingClientRect()
+      return [x + width / 2, y + height / 2] as const
+    }),
+  )
 
 /** How a person works the page without a mouse. */
 interface Hand {
@@ -55,6 +72,8 @@ interface Hand {
   measure(): Promise<void>
   /** Puts a line down across the bed in the map's middle, east of it. */
   cut(): Promise<void>
+  /** Draws a new corner out of the outline that is being reshaped. */
+  grow(): Promise<void>
   /** Means an edge so many pixels north of the map's middle. */
   edge(upPx: number): Promise<void>
 }
@@ -77,6 +96,11 @@ const finger: Hand = {
     const [x, y] = await middle()
     await touchMap(page, x + 14, y - 40)
     await touchMap(page, x + 22, y + 40)
+  },
+  async grow() {
+    const marks = await marksOf('middle')
+    const [x, y] = marks.reduce((top, mark) => (mark[1] < top[1] ? mark : top))
+    await dragByFinger(page, [x, y], [x, y - 24])
   },
   async edge(upPx) {
     const [x, y] = await middle()
@@ -107,6 +131,13 @@ const keys: Hand = {
   undo: () => page.keyboard.press('Control+z'),
   measure: () => onMap(['Enter', 1], ['ArrowRight', 8], ['Enter', 1], ['ArrowDown', 8]),
   cut: () => onMap(['ArrowRight', 3], ['ArrowUp', 6], ['Enter', 1], ['ArrowDown', 12], ['Enter', 1]),
+  async grow() {
+    await page.locator('.maplibregl-canvas').focus()
+    while ((await page.locator('svg.sketch .middle.chosen').count()) === 0) await page.keyboard.press('Tab')
+    const [[, y]] = (await marksOf('middle.chosen')) as [readonly [number, number]]
+    const [[, middleY]] = (await marksOf('area')) as [readonly [number, number]]
+    await page.keyboard.press(y < middleY ? 'ArrowUp' : 'ArrowDown')
+  },
   edge: () => onMap(['ArrowUp', 1], ['Enter', 1]),
 }
 
@@ -182,6 +213,51 @@ describe.each([
     await expect.poll(bedCount).toBe(before)
     await undo(before + 1)
     await undo(before)
+  })
+
+  it('removes a bed with what stands in it, and brings it back', async () => {
+    const before = await bedCount()
+    await open('O3')
+    await hand.press(card('O3').getByRole('button', { name: 'Remove', exact: true }))
+    const dialog = page.getByRole('dialog', { name: 'Remove O3?' })
+    await dialog.getByText(/With it go/).waitFor()
+    await hand.press(dialog.getByRole('button', { name: 'Remove', exact: true }))
+    await dialog.waitFor({ state: 'detached' })
+    await expect.poll(bedCount).toBe(before - 1)
+    await undo(before)
+  })
+
+  it('draws a corner out of a field’s edge, takes it away and back again, and keeps it as one step', async () => {
+    const line = () =>
+      words(
+        page.locator('section[aria-label="Fields"] tr', {
+          has: page.getByRole('button', { name: 'Orehova loka', exact: true, includeHidden: true }),
+        }),
+      )
+    const figures = () => words(page.locator('.pen-figures'))
+    await hand.pane('Table')
+    const before = await line()
+    await hand.press(page.locator('section[aria-label="Fields"]').getByRole('button', { name: 'Orehova loka' }))
+    await hand.press(card('Orehova loka').getByRole('button', { name: 'Find on the map' }))
+    await hand.pane('Card')
+    await hand.press(card('Orehova loka').getByRole('button', { name: 'Reshape' }))
+    await page.locator('svg.sketch .middle').first().waitFor()
+    const area = async () => (await figures()).split('area')[0]
+    const still = await area()
+    expect(await button('Remove corner').count()).toBe(0)
+    await hand.grow()
+    await expect.poll(area).not.toBe(still)
+    const grown = await area()
+    await hand.press(button('Remove corner'))
+    await expect.poll(area).toBe(still)
+    await hand.press(button('Back one'))
+    await expect.poll(area).toBe(grown)
+    await hand.press(button('Done'))
+    await page.locator('.pen').waitFor({ state: 'detached' })
+    await hand.pane('Table')
+    await expect.poll(line).not.toBe(before)
+    await hand.undo()
+    await expect.poll(line).toBe(before)
   })
 
   it('brings a bed alongside an edge', async () => {

@@ -125,7 +125,7 @@ describe('laying out', () => {
     await page.setViewportSize(DESK_SIZE)
   })
 
-  it('lays rows in many beds at once, taken in and left out by taps of a finger, on a phone', async () => {
+  it('lays rows in many beds at once, taken in and left out by finger on a phone, by mouse and by keys', async () => {
     await openBeds()
     await beds().getByLabel('Bed, m', { exact: true }).fill('3')
     await beds().getByLabel('Path, m', { exact: true }).fill('3')
@@ -135,14 +135,14 @@ describe('laying out', () => {
     await page.getByRole('button', { name: 'Keep 4 beds' }).press('Enter')
     await page.getByRole('article', { name: 'Field 1' }).waitFor()
     await page.setViewportSize(PHONE_SIZE)
-    await page.getByRole('button', { name: 'Lay rows' }).click()
+    await tap(page.getByRole('button', { name: 'Lay rows' }))
     const rows = page.getByRole('form', { name: 'Rows in beds' })
     await rows.waitFor()
     await rows.getByLabel('Rows in a bed').fill('3')
     await expect.poll(firstFigure).toBe(12)
     expect(await axeFinds(page)).toEqual([])
     const { width, height } = (await page.locator('.maplibregl-canvas').boundingBox())!
-    await page.getByRole('button', { name: 'All', exact: true }).click()
+    await tap(page.getByRole('button', { name: 'All', exact: true }))
     await expect
       .poll(async () => {
         await touchMap(page, width / 2, height / 2 + 14)
@@ -150,7 +150,18 @@ describe('laying out', () => {
       })
       .toBe(9)
     await page.setViewportSize(DESK_SIZE)
-    await page.getByRole('button', { name: 'Keep 9 rows' }).click()
+    const { width: wide, height: high } = (await page.locator('.maplibregl-canvas').boundingBox())!
+    for (const count of [12, 9]) {
+      await clickMap(page, wide / 2, high / 2 + 14)
+      await expect.poll(firstFigure).toBe(count)
+    }
+    await rows.locator('.bed-ticks input:checked').first().press('Space')
+    await expect.poll(firstFigure).toBe(6)
+    await rows.locator('.bed-ticks input:not(:checked)').first().press('Space')
+    await expect.poll(firstFigure).toBe(9)
+    await page.setViewportSize(PHONE_SIZE)
+    await tap(page.getByRole('button', { name: 'Keep 9 rows' }))
+    await page.setViewportSize(DESK_SIZE)
     await page.getByRole('article', { name: /^F\d/ }).waitFor()
     expect(await undone()).toBe('Lay 9 rows in 3 beds')
     // Beds with rows are left out unless they are asked for.

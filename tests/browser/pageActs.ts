@@ -108,6 +108,24 @@ export async function tap(what: Locator): Promise<void> {
   await touch(what.page(), box.x + box.width / 2, box.y + box.height / 2)
 }
 
+/** Presses with a finger, drags it to another place of the page, and lifts it. */
+export async function dragByFinger(
+  page: Page,
+  [x, y]: readonly [number, number],
+  [u, v]: readonly [number, number],
+): Promise<void> {
+  const session = await page.context().newCDPSession(page)
+  const send = (type: 'touchStart' | 'touchMove' | 'touchEnd', at?: { x: number; y: number }) =>
+    session.send('Input.dispatchTouchEvent', { type, touchPoints: at ? [at] : [] })
+  try {
+    await send('touchStart', { x, y })
+    for (const t of [0.25, 0.5, 0.75, 1]) await send('touchMove', { x: x + (u - x) * t, y: y + (v - y) * t })
+    await send('touchEnd')
+  } finally {
+    await session.detach()
+  }
+}
+
 async function touch(page: Page, x: number, y: number): Promise<void> {
   const session = await page.context().newCDPSession(page)
   try {

@@ -5,7 +5,7 @@ import { CAUTIONS } from '../../src/sheets/cautions.ts'
 import { SHEET_TITLE, SHEETS } from '../../src/sheets/names.ts'
 import { hasPoppler, poppler } from '../unit/print/readPdf.ts'
 import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
-import { axeFinds, DESK_SIZE, openDemo, openPage, PHONE_SIZE, planShown, smallTargets, words } from './pageActs.ts'
+import { axeFinds, DESK_SIZE, openDemo, openPage, PHONE_SIZE, planShown, smallTargets, tap, words } from './pageActs.ts'
 
 let site: Site
 let profile: string
@@ -85,6 +85,10 @@ describe('printing', () => {
         if (sheet === 'picking') expect(text).toContain('JanFebMarAprMay')
         for (const wanted of [...said, SHEET_TITLE[sheet], '1:1000', 'invented demo farm', 'Aug 9, 2026'])
           expect([sheet, text.includes(dense(wanted)) ? wanted : text]).toEqual([sheet, wanted])
+        // What is for doing stays on the screen.
+        const deeds = await page.locator('.table-pane :is(.deeds, .deeds-quiet):has(> button)').allInnerTexts()
+        for (const deed of deeds) expect([sheet, text.includes(dense(deed)) ? deed : '']).toEqual([sheet, ''])
+        if (sheet === 'supports' || sheet === 'growing') expect(deeds).not.toEqual([])
         const fonts = poppler('pdffonts', bytes).trim().split('\n').slice(2)
         for (const line of fonts) expect(line).toMatch(/ yes yes yes /)
       }
@@ -134,9 +138,25 @@ describe('printing', () => {
       PHONE_SIZE.width,
     )
     expect(await axeFinds(page)).toEqual([])
-    await page.setViewportSize(DESK_SIZE)
     await page.keyboard.press('Escape')
     await dialog.waitFor({ state: 'detached' })
+  })
+
+  it.skipIf(!hasPoppler)('is opened, chosen in, saved and left by finger', async () => {
+    await tap(page.getByRole('button', { name: 'Farm', exact: true }))
+    await tap(page.getByRole('button', { name: 'Print this sheet' }))
+    await ready()
+    await tap(dialog.getByText('Landscape', { exact: true }))
+    await ready()
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      tap(dialog.getByRole('button', { name: 'Save as PDF' })),
+    ])
+    const bytes = new Uint8Array(await readFile(await download.path()))
+    expect(poppler('pdfinfo', bytes)).toMatch(/Page size: +792 x 612 pts \(letter\)/)
+    await tap(dialog.getByRole('button', { name: 'Close' }))
+    await dialog.waitFor({ state: 'detached' })
+    await page.setViewportSize(DESK_SIZE)
     await page.getByRole('heading', { level: 1, name: 'Ground' }).waitFor()
   })
 

@@ -7,9 +7,9 @@ import { afterAll, describe, expect, it } from 'vitest'
 import type { How } from '../../geo/exchange/driver.ts'
 import { driverFor } from '../../geo/exchange/drivers.ts'
 import type { Found, FoundFeature } from '../../geo/exchange/layers/found.ts'
-import { noPause } from '../../geo/exchange/pace.ts'
 import { readArchive } from '../../geo/exchange/readArchive.ts'
 import { positionsOf } from '../../geo/plane/geometry.ts'
+import { noPause } from '../../geo/store/pace.ts'
 import { archiveOf, SOUND } from '../unit/exchange/archiveOf.ts'
 
 const hasGdal = existsSync('/usr/bin/ogr2ogr')

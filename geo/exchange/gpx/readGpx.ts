@@ -1,5 +1,5 @@
+import type { Pace } from '../../store/pace.ts'
 import type { Fault } from '../archive.ts'
-import type { Pace } from '../pace.ts'
 import { readXml, textOf, type XmlElement } from '../xml/readXml.ts'
 
 /** One measured position. `hdop` is the horizontal dilution of precision that the device told. */

@@ -1,10 +1,10 @@
 import type { Geometry, Position } from 'geojson'
 import { LON_LAT } from '../../plane/grid.ts'
+import type { Pace } from '../../store/pace.ts'
 import type { Fault } from '../archive.ts'
 import { shown } from '../faults.ts'
 import type { FoundFeature, FoundLayer } from '../layers/found.ts'
 import { NO_SHAPE, type Placed, placeShape } from '../layers/placeShape.ts'
-import type { Pace } from '../pace.ts'
 import { childOf, readXml, textOf, type XmlElement } from '../xml/readXml.ts'
 
 const NUMBERS = new Set(['double', 'float', 'int', 'uint', 'short', 'ushort'])

@@ -1,6 +1,6 @@
+import type { Pace } from '../../store/pace.ts'
 import { shown } from '../faults.ts'
 import { decodeLegacy } from '../layers/decodeLegacy.ts'
-import type { Pace } from '../pace.ts'
 
 /** One record's values by column; null where the record is struck out. */
 export type DbfRecord = Readonly<Record<string, string | number | boolean>> | null

@@ -1,5 +1,5 @@
 import type { Geometry, Position } from 'geojson'
-import type { Pace } from '../pace.ts'
+import type { Pace } from '../../store/pace.ts'
 import { polygonsOf } from '../rings.ts'
 
 /** Shapes by their record's number from 0; null is a null shape, a text why one can't be read. */

@@ -1,5 +1,5 @@
 import { SaxesParser } from 'saxes'
-import type { Pace } from '../pace.ts'
+import type { Pace } from '../../store/pace.ts'
 import { decodeXml } from './decodeXml.ts'
 
 /** One element; names are without their namespace's prefix. */

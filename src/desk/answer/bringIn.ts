@@ -23,22 +23,20 @@ import { readOrigin } from '../../../geo/store/origin.ts'
 import { readRecords } from '../../../geo/store/row.ts'
 import { inTrialPlane } from '../../../geo/store/trialPlane.ts'
 import type { AskedPlan, BringAsked, BringPreview, FoundInFile, PhotoFile } from '../door.ts'
-import { changedBy } from '../farm/changedBy.ts'
 import type { Keeper } from '../farm/keeper.ts'
+import { paceOf } from '../farm/pace.ts'
 import { placeFarm } from '../farm/placeFarm.ts'
-import { takeStep } from '../farm/takeStep.ts'
 import { Refusal } from '../refusal.ts'
 import { type Answers, type Asked, farmOf } from './answers.ts'
+import { keptStep } from './keptStep.ts'
 
 /** What was found in the file looked into last, for each keeper. */
 const held = new WeakMap<Keeper, readonly FoundLayer[]>()
 
-/** How long reading goes on before other messages are heard. */
-const BREATH_MS = 50
 /** More shapes than these are not drawn before they are kept. */
 const MOST_SHOWN = 20_000
 
-export const lookIntoFile: Answers['lookIntoFile'] = async ({ files, grid }, { keeper, signal }) => {
+export const lookIntoFile: Answers['lookIntoFile'] = async ({ files, grid }, asked) => {
   const { name, bytes } = oneFile(files)
   const driver = await driverForFile(name, bytes)
   if (!driver) throw new Refusal('archive', `No format is known by the ending of ${name}.`, { field: 'file' })
@@ -46,17 +44,10 @@ export const lookIntoFile: Answers['lookIntoFile'] = async ({ files, grid }, { k
     throw new Refusal('archive', `${name} is an archive, which is a farm of its own: open it from the start card.`, {
       field: 'file',
     })
-  let breathedMs = keeper.nowMs()
-  const pace = async (done: number, of: number) => {
-    if (keeper.nowMs() - breathedMs < BREATH_MS) return
-    keeper.say({ event: 'progress', progress: { doing: `reading ${name}`, done, of } })
-    await new Promise((go) => setTimeout(go, 0))
-    breathedMs = keeper.nowMs()
-    signal.throwIfAborted()
-  }
+  const pace = paceOf(asked, `reading ${name}`)
   const found = await driver.look(bytes, { fileName: name, grid, pace, sqliteUrl })
   const layers = partLayers(found.layers)
-  held.set(keeper, layers)
+  held.set(asked.keeper, layers)
   return {
     fileName: name,
     format: driver.title,
@@ -122,15 +113,13 @@ export const seeBringing: Answers['seeBringing'] = async (ask, asked) => {
 }
 
 export const bringIn: Answers['bringIn'] = async ({ label, on, ...ask }, asked) => {
-  const farm = farmOf(asked)
   const { edits, leftOut } = await judged(ask, asked, true)
   if (edits.length === 0) throw new Refusal('archive', 'Nothing in the file can be kept.', { faults: [...leftOut] })
   asked.signal.throwIfAborted()
-  const step = await takeStep(asked.keeper, farm, label, edits)
-  return { changed: await changedBy(farm, step, on), leftOut }
+  return { changed: await keptStep(asked, label, edits, on), leftOut }
 }
 
-/** What the layers come to in the open farm; `toKeep` gives a farm without ground its plane first. */
+/** What the layers come to in the open farm; `toKeep` gives a farm without ground its plane first, which the step records. */
 async function judged({ plans, replaces, acceptsOutside }: BringAsked, asked: Asked, toKeep: boolean) {
   const { keeper } = asked
   const layers = held.get(keeper)
@@ -157,13 +146,10 @@ async function judged({ plans, replaces, acceptsOutside }: BringAsked, asked: As
       records.filter((one) => ours.has(one)).map((one) => ({ kind, record: one })),
     )
   const there = new Set(replaces ? [...known].flatMap(([kind, list]) => list.map(({ id }) => `${kind} ${id}`)) : [])
-  let farmEdits: readonly Edit[] = []
+  const editsNow = () => soundNow().map((one) => editOf(one, there))
   if (toKeep && !origin) {
-    const placed = await placeFarm(
-      farm,
-      soundNow().map((one) => editOf(one, there)),
-    )
-    farmEdits = placed.filter(({ kind }) => kind === 'farm')
+    await placeFarm(farm, editsNow())
+    farm.isPlaced = false
   }
   const faults = gatherFaults()
   const middle = origin || toKeep ? null : middleOf(layers)
@@ -179,7 +165,7 @@ async function judged({ plans, replaces, acceptsOutside }: BringAsked, asked: As
     notes,
     outside: outside.filter(({ draft }) => ours.has(draft.record)),
     leftOut: inTheirFile(leftOut.filter((fault: Fault) => fault.record !== OF_FARM)),
-    edits: [...sound.map((one) => editOf(one, there)), ...farmEdits],
+    edits: sound.map((one) => editOf(one, there)),
   }
 }
 

@@ -1,24 +1,12 @@
 import { removalOf } from '../../../geo/store/dependents.ts'
-import { changedBy } from '../farm/changedBy.ts'
-import { takeBackStep, takeStep } from '../farm/takeStep.ts'
-import { type Answers, type Asked, farmOf } from './answers.ts'
+import { type Answers, farmOf } from './answers.ts'
+import { keptBack, keptStep } from './keptStep.ts'
 
-export const edit: Answers['edit'] = async ({ label, edits, on }, asked) => {
-  const farm = farmOf(asked)
-  return changedBy(farm, await takeStep(asked.keeper, farm, label, edits), on)
-}
+export const edit: Answers['edit'] = ({ label, edits, on }, asked) => keptStep(asked, label, edits, on)
 
 export const remove: Answers['remove'] = async ({ things, label, on }, asked) => {
-  const farm = farmOf(asked)
-  const edits = await removalOf(farm.db, things)
-  return changedBy(farm, await takeStep(asked.keeper, farm, label, edits), on)
+  return keptStep(asked, label, await removalOf(farmOf(asked).db, things), on)
 }
 
-async function takenBack(which: 'undo' | 'redo', on: string, asked: Asked) {
-  const farm = farmOf(asked)
-  const step = await takeBackStep(asked.keeper, farm, which)
-  return step && changedBy(farm, step, on)
-}
-
-export const undo: Answers['undo'] = ({ on }, asked) => takenBack('undo', on, asked)
-export const redo: Answers['redo'] = ({ on }, asked) => takenBack('redo', on, asked)
+export const undo: Answers['undo'] = ({ on }, asked) => keptBack(asked, 'undo', on)
+export const redo: Answers['redo'] = ({ on }, asked) => keptBack(asked, 'redo', on)

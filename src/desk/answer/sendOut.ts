@@ -1,8 +1,8 @@
 import sqliteUrl from 'sql.js/dist/sql-wasm-browser.wasm?url'
 import { driverNamed } from '../../../geo/exchange/drivers.ts'
-import { noPause } from '../../../geo/exchange/pace.ts'
 import { readContent } from '../../../geo/exchange/readContent.ts'
 import { standsOn } from '../../../geo/exchange/standsOn.ts'
+import { noPause } from '../../../geo/store/pace.ts'
 import { type Answers, farmOf } from './answers.ts'
 
 /** Layers of the farm for other programs, as a file. */

@@ -3,6 +3,7 @@ import { uuid7 } from '../../../geo/model/uuid.ts'
 import { tick } from '../../../geo/store/clock.ts'
 import { type Database, quoted } from '../../../geo/store/database.ts'
 import { type Act, applyEdits, type Edit } from '../../../geo/store/edit.ts'
+import type { Pace } from '../../../geo/store/pace.ts'
 import type { Step } from '../../../geo/store/step.ts'
 import { takeBack } from '../../../geo/store/undo.ts'
 import { withdrawStep } from '../../../geo/store/withdraw.ts'
@@ -13,23 +14,41 @@ import { loseFarm } from './letGo.ts'
 import { placeFarm } from './placeFarm.ts'
 import { weighPicks } from './weighPicks.ts'
 
-/** Does a person's edits as one step. When it resolves, the step is in the database and, on the disk, in the log. */
-export async function takeStep(keeper: Keeper, farm: FarmInHand, label: string, edits: readonly Edit[]): Promise<Step> {
+/**
+ * Does a person's edits as one step. When it resolves, the step is in the database and, on the disk, in the log; where
+ * `pace` throws, nothing of it is kept.
+ */
+export async function takeStep(
+  keeper: Keeper,
+  farm: FarmInHand,
+  label: string,
+  edits: readonly Edit[],
+  pace?: Pace,
+): Promise<Step> {
   await keeper.roomForStep()
   const placed = await placeFarm(farm, edits)
-  const step = await farm.db.transaction(async (tx) => {
+  const taking = farm.db.transaction(async (tx) => {
     await refuseAbsent(tx, placed)
-    return applyEdits(tx, nextAct(keeper, farm, label), await weighPicks(tx, placed))
+    return applyEdits(tx, nextAct(keeper, farm, label), await weighPicks(tx, placed), pace)
+  })
+  const step = await taking.catch((error) => {
+    farm.isPlaced = false
+    throw error
   })
   return secured(keeper, farm, step)
 }
 
 /** Takes back the last step, or does again the last one taken back. Null when there is none. */
-export async function takeBackStep(keeper: Keeper, farm: FarmInHand, which: 'undo' | 'redo'): Promise<Step | null> {
+export async function takeBackStep(
+  keeper: Keeper,
+  farm: FarmInHand,
+  which: 'undo' | 'redo',
+  pace?: Pace,
+): Promise<Step | null> {
   await keeper.roomForStep()
   const { label: _, ...act } = nextAct(keeper, farm, which)
   farm.isPlaced = false
-  const step = await takeBack(farm.db, which, act)
+  const step = await takeBack(farm.db, which, act, pace)
   return step && secured(keeper, farm, step)
 }
 
@@ -75,13 +94,18 @@ async function unsecured(keeper: Keeper, farm: FarmInHand, step: Step, error: Er
 /** Refuses to change or remove what is not there (another step may have removed it meanwhile). */
 async function refuseAbsent(db: Database, edits: readonly Edit[]): Promise<void> {
   const added = new Set<string>()
+  const wanted = new Map<string, Set<string>>()
   for (const edit of edits) {
-    const kind = kindNamed(edit.kind)
-    if (edit.do === 'add') added.add(JSON.stringify([kind.name, edit.record.id]))
-    else if (!added.has(JSON.stringify([kind.name, edit.id]))) {
-      const there = await db.rows(`select 1 from ${quoted(kind.name)} where id = $1`, [edit.id])
-      if (there.length === 0)
-        throw new Refusal('not found', `${kind.name} ${edit.id} is not there any more.`, { record: edit.id })
-    }
+    const kind = kindNamed(edit.kind).name
+    if (edit.do === 'add') added.add(JSON.stringify([kind, edit.record.id]))
+    else if (!added.has(JSON.stringify([kind, edit.id])))
+      wanted.set(kind, (wanted.get(kind) ?? new Set<string>()).add(edit.id))
+  }
+  for (const [kind, ids] of wanted) {
+    const rows = await db.rows<{ id: string }>(`select id from ${quoted(kind)} where id = any($1)`, [[...ids]])
+    const there = new Set(rows.map(({ id }) => id))
+    const absent = [...ids].find((id) => !there.has(id))
+    if (absent !== undefined)
+      throw new Refusal('not found', `${kind} ${absent} is not there any more.`, { record: absent })
   }
 }

@@ -141,7 +141,7 @@ function northMarks(upDeg: number, typeMm: number): Mark[] {
   ]
   const needle = (x: number, fill: string): Mark => ({
     draw: 'path',
-    steps: [['M', ...at(0, -6.2)], ['L', ...at(x, 1.4)], ['L', ...at(0, 0.3)], ['Z']],
+    steps: [['M', ...at(0, -5.4)], ['L', ...at(x, 1.4)], ['L', ...at(0, 0.3)], ['Z']],
     fill: { colour: fill, opacity: 1 },
     stroke: { ...SOLID, colour: INK, widthMm: 0.2 },
   })

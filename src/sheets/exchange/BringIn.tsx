@@ -11,6 +11,7 @@ import {
   giveUpBringing,
   inGrid,
   keepBrought,
+  keepingBrought,
   preview,
   stopReading,
   takeOtherwise,
@@ -39,14 +40,28 @@ export function BringIn() {
     )
   return (
     <section class="bring-in" aria-label="Bring in">
-      {bringFault.value && (
-        <p class="fault" role="alert">
-          {bringFault.value.detail}
-        </p>
+      {now ? (
+        <Plans />
+      ) : (
+        <>
+          <Amiss />
+          <Done />
+        </>
       )}
-      {bringFault.value?.faults && <FaultList title="What is wrong" faults={bringFault.value.faults} />}
-      {now ? <Plans /> : <Done />}
     </section>
+  )
+}
+
+function Amiss() {
+  const fault = bringFault.value
+  if (!fault) return null
+  return (
+    <>
+      <p class="fault" role="alert">
+        {fault.detail}
+      </p>
+      {fault.faults && <FaultList title="What is wrong" faults={fault.faults} />}
+    </>
   )
 }
 
@@ -106,16 +121,17 @@ function Plans() {
           ? 'Nothing would be kept yet.'
           : `Would be kept: ${seen!.counts.map((one) => countWords(one.kind, one.count)).join(', ')}.`}
       </p>
+      <Amiss />
       <p class="deeds">
         <button
           type="button"
           class="first-deed"
-          disabled={count === 0 || bringBusy.value !== null}
+          disabled={count === 0 || bringBusy.value !== null || keepingBrought.value}
           onClick={() => void keepBrought()}
         >
           Keep in this farm
         </button>
-        <button type="button" onClick={giveUpBringing}>
+        <button type="button" disabled={keepingBrought.value} onClick={giveUpBringing}>
           Give up
         </button>
       </p>

@@ -15,6 +15,7 @@ import { askStock } from '../state/stock.ts'
 import { askSystems } from '../state/systems.ts'
 import { on, sheet } from '../state/where.ts'
 import { CardPane } from './CardPane.tsx'
+import { LongStep } from './LongStep.tsx'
 import { Lost } from './Lost.tsx'
 import { MapPane } from './MapPane.tsx'
 import { Newer } from './Newer.tsx'
@@ -52,6 +53,7 @@ export function Plan() {
       {narrow.value ? <PhoneHead /> : <Rail />}
       <main class="sheet">
         <Newer />
+        <LongStep />
         {placing && <placing.Picture />}
         <MapPane />
         <div class="beside">

@@ -64,6 +64,11 @@ export function Pen({ tool: held }: { readonly tool: Tool }) {
                 <button type="button" onClick={() => session.value?.takeBack()}>
                   Back one
                 </button>
+                {told?.canDrop && (
+                  <button type="button" title="Delete" onClick={() => session.value?.dropCorner()}>
+                    Remove corner
+                  </button>
+                )}
               </>
             )}
             <button type="button" onClick={layDown}>

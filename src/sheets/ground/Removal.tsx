@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'preact/hooks'
 import type { Card } from '../../desk/door.ts'
 import { Dialog } from '../../ui/Dialog.tsx'
+import { LongStep } from '../frame/LongStep.tsx'
 import { choose } from '../state/chosen.ts'
 import { removeRecord } from '../state/steps.ts'
 import { askGoesToo } from './askGoesToo.ts'
@@ -15,11 +16,14 @@ interface Props {
 export function Removal({ card, word, onClose }: Props) {
   const [too, setToo] = useState<readonly string[] | null>(null)
   const [fault, setFault] = useState<string | null>(null)
+  const [removing, setRemoving] = useState(false)
   useEffect(() => {
     void askGoesToo([card]).then(setToo)
   }, [card])
   const remove = async () => {
+    setRemoving(true)
     const reply = await removeRecord(card.kind, card.id, `Remove ${word} ${card.title}`)
+    setRemoving(false)
     if (!reply.ok) {
       setFault(reply.fault.detail)
       return
@@ -47,8 +51,9 @@ export function Removal({ card, word, onClose }: Props) {
           {fault}
         </p>
       )}
+      <LongStep />
       <p class="deeds">
-        <button type="button" class="first-deed" disabled={too === null} onClick={() => void remove()}>
+        <button type="button" class="first-deed" disabled={too === null || removing} onClick={() => void remove()}>
           Remove
         </button>
       </p>

@@ -135,7 +135,7 @@ function formOf(held: Extract<Tool, { do: 'draw' | 'edit' }>): 'point' | 'line' 
 /** What to do next. */
 export function hintOf(held: Tool, told: LiveMeasures | null): string {
   if (held.do === 'edit')
-    return 'Drag a corner, or choose one and move it with the arrow keys. Delete takes it away; the small marks make new ones.'
+    return 'Drag a corner, or choose one and move it with the arrow keys, or by a tap elsewhere. The small marks make new ones.'
   if (held.do === 'move')
     return 'Drag it; turn it by the mark beyond it. Arrow keys move it, comma and full stop turn it.'
   if (held.do !== 'draw') return ''

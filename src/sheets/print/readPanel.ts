@@ -50,10 +50,15 @@ function walk(element: Element, blocks: Block[]): void {
       const items = [...child.children].map(wordsOf).filter((item) => item !== '')
       blocks.push({ block: 'list', items })
     } else if (child.tagName === 'P') {
-      if (text !== '' && !child.matches('.hint')) blocks.push(words(text))
+      if (text !== '' && !child.matches('.hint') && !holdsButtonsOnly(child)) blocks.push(words(text))
     } else if (child.tagName !== 'BUTTON') walk(child, blocks)
   }
 }
+
+const holdsButtonsOnly = (line: Element) =>
+  [...line.childNodes].every((node) =>
+    node instanceof Element ? node.tagName === 'BUTTON' : node.textContent?.trim() === '',
+  )
 
 /** An item's parts that stand below one another on the screen follow one another on paper. */
 const itemOf = (item: Element): string =>

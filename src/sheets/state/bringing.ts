@@ -1,8 +1,10 @@
 import { effect, signal } from '@preact/signals'
 import type { AskedPlan, BringAsked, BringPreview, DeskFault, Fault, FileLook } from '../../desk/door.ts'
+import { showCount } from '../show/figures.ts'
 import { ask } from './door.ts'
 import { openFarm } from './farm.ts'
 import { latest } from './latest.ts'
+import { keepAtLength } from './longStep.ts'
 import { farmMap } from './mapHandle.ts'
 import { makeFarm } from './opening.ts'
 import { showPane } from './pane.ts'
@@ -18,8 +20,10 @@ export interface Bringing extends BringAsked {
 export const bringing = signal<Bringing | null>(null)
 export const preview = signal<BringPreview | null>(null)
 export const bringFault = signal<DeskFault | null>(null)
-/** What is under way, in words, or null. */
+/** What is being read, in words, or null. */
 export const bringBusy = signal<string | null>(null)
+/** True while what was found is being kept. */
+export const keepingBrought = signal(false)
 /** What was kept, and what was left out, until it has been read. */
 export const brought = signal<{ readonly words: string; readonly leftOut: readonly Fault[] } | null>(null)
 /** True while the table's place is that of bringing in. */
@@ -165,11 +169,13 @@ export function giveUpBringing(): void {
 /** Keeps what can be kept, as one step. */
 export async function keepBrought(): Promise<void> {
   const now = bringing.value
-  if (!now || bringBusy.value !== null) return
-  bringBusy.value = 'Keeping it'
+  if (!now || bringBusy.value !== null || keepingBrought.value) return
+  keepingBrought.value = true
   const label = `Bring in ${now.look.fileName}`
-  const reply = await ask('bringIn', { ...askedOf(now), label, on: on.value })
-  bringBusy.value = null
+  const reply = await keepAtLength(label, (signal) =>
+    ask('bringIn', { ...askedOf(now), label, on: on.value }, { signal }),
+  )
+  keepingBrought.value = false
   if (!reply.ok) {
     bringFault.value = reply.fault
     return
@@ -179,7 +185,7 @@ export async function keepBrought(): Promise<void> {
   const notes = [...now.look.notes, ...reply.value.leftOut]
   giveUpBringing()
   brought.value = {
-    words: `${count} ${count === 1 ? 'record is' : 'records are'} kept from ${now.look.fileName}.`,
+    words: `${showCount(count)} ${count === 1 ? 'record is' : 'records are'} kept from ${now.look.fileName}.`,
     leftOut: notes,
   }
 }

@@ -5,6 +5,7 @@ import { askCrops } from './crops.ts'
 import { ask } from './door.ts'
 import { history } from './farm.ts'
 import { askPhotoRoom } from './largePhotos.ts'
+import { keepAtLength } from './longStep.ts'
 import { askPhotos } from './photos.ts'
 import { pickingIsStale } from './picking.ts'
 import { askPlantings } from './plantings.ts'
@@ -27,14 +28,14 @@ export const stepFault = signal<DeskFault | null>(null)
 
 /** Does a person's edits as one step, and takes in what it changed. */
 export async function doEdits(label: string, edits: Edits): Promise<Reply<Answer<'edit'>>> {
-  const reply = await ask('edit', { label, edits, on: on.value })
+  const reply = await keepAtLength(label, (signal) => ask('edit', { label, edits, on: on.value }, { signal }))
   if (reply.ok) await takeStep(reply.value, label)
   return reply
 }
 
 /** Removes records with all that stands on them. */
 export async function removeRecords(things: Ask<'remove'>['things'], label: string): Promise<Reply<Answer<'remove'>>> {
-  const reply = await ask('remove', { things, label, on: on.value })
+  const reply = await keepAtLength(label, (signal) => ask('remove', { things, label, on: on.value }, { signal }))
   if (reply.ok) await takeStep(reply.value, label)
   return reply
 }
@@ -45,7 +46,9 @@ export const undo = () => takeBack('undo')
 export const redo = () => takeBack('redo')
 
 async function takeBack(which: 'undo' | 'redo'): Promise<void> {
-  const reply = await ask(which, { on: on.value })
+  const label = history.value[which] ?? ''
+  const what = which === 'undo' ? `Taking back: ${label}` : `Doing again: ${label}`
+  const reply = await keepAtLength(what, (signal) => ask(which, { on: on.value }, { signal }))
   stepFault.value = reply.ok ? null : reply.fault
   if (!reply.ok || reply.value === null) return
   await takeStep(

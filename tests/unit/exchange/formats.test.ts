@@ -7,8 +7,8 @@ import type { FarmContent, Fault } from '../../../geo/exchange/archive.ts'
 import type { How } from '../../../geo/exchange/driver.ts'
 import { DRIVERS, driverFor, driverForFile } from '../../../geo/exchange/drivers.ts'
 import type { Found } from '../../../geo/exchange/layers/found.ts'
-import { noPause } from '../../../geo/exchange/pace.ts'
 import { readArchive } from '../../../geo/exchange/readArchive.ts'
+import { noPause } from '../../../geo/store/pace.ts'
 import { archiveOf, box, collection, farmWith, feature, SOUND } from './archiveOf.ts'
 
 const how = (fileName: string, grid: string | null = null): How => ({ fileName, grid, pace: noPause, sqliteUrl: null })

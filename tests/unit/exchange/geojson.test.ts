@@ -2,9 +2,9 @@ import type { Polygon } from 'geojson'
 import { describe, expect, it } from 'vitest'
 import type { FarmContent } from '../../../geo/exchange/archive.ts'
 import { driverFor } from '../../../geo/exchange/drivers.ts'
-import { noPause } from '../../../geo/exchange/pace.ts'
 import { readArchive } from '../../../geo/exchange/readArchive.ts'
 import { signedArea } from '../../../geo/exchange/rings.ts'
+import { noPause } from '../../../geo/store/pace.ts'
 import { archiveOf, box, collection, farmWith, feature, line, point, SOUND } from './archiveOf.ts'
 
 const how = { fileName: 'GeoJSON', grid: null, pace: noPause, sqliteUrl: null }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { readGpx } from '../../../geo/exchange/gpx/readGpx.ts'
-import { noPause } from '../../../geo/exchange/pace.ts'
+import { noPause } from '../../../geo/store/pace.ts'
 
 const gpx = (inside: string, head = '<?xml version="1.0" encoding="UTF-8"?>') =>
   new TextEncoder().encode(

@@ -111,7 +111,7 @@ export function BedLayout({ field }: { readonly field: string }) {
         void keep()
       }}
       onKeyDown={(event) => {
-        if (event.key === 'Escape') stopLaying()
+        if (event.key === 'Escape' && !keeping) stopLaying()
       }}
     >
       <h2>Beds in {name}</h2>
@@ -176,7 +176,7 @@ export function BedLayout({ field }: { readonly field: string }) {
         <button type="submit" class="first-deed" disabled={!sound || keeping || !made || made.beds.length === 0}>
           {keeping ? 'Keeping' : `Keep ${counted(made?.beds.length ?? 0)}`}
         </button>
-        <button type="button" onClick={stopLaying}>
+        <button type="button" disabled={keeping} onClick={stopLaying}>
           Leave it
         </button>
       </p>

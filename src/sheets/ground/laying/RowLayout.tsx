@@ -100,7 +100,7 @@ export function RowLayout({ beds }: { readonly beds: readonly string[] }) {
         void keep()
       }}
       onKeyDown={(event) => {
-        if (event.key === 'Escape') stopLaying()
+        if (event.key === 'Escape' && !keeping) stopLaying()
       }}
     >
       <h2>{title}</h2>
@@ -175,7 +175,7 @@ export function RowLayout({ beds }: { readonly beds: readonly string[] }) {
         <button type="submit" class="first-deed" disabled={!sound || keeping || rows.length === 0}>
           {keeping ? 'Keeping' : `Keep ${counted(rows.length)}`}
         </button>
-        <button type="button" onClick={stopLaying}>
+        <button type="button" disabled={keeping} onClick={stopLaying}>
           Leave it
         </button>
       </p>
