@@ -51,7 +51,7 @@ function Zone({ zone }: { readonly zone: YieldedZone }) {
   return (
     <li class={open ? 'chosen' : ''}>
       <button type="button" class="zone-head" aria-expanded={open} onClick={choose}>
-        <span class="zone-short">−{told(massFigure(zone.shortfallKg, units.value))}</span>
+        <span class="zone-short">{told(massFigure(zone.shortfallKg, units.value))}</span>
         <span>
           short of par, what {told(wholeLengthFigure(zone.shortfallRowM, units.value))} of row would give, on{' '}
           {told(areaFigure(zone.areaM2, units.value))}, index {showNumber(zone.index, 2)}
