@@ -2,6 +2,7 @@ import type { Kind } from '../model/kind.ts'
 import { kindNamed } from '../model/kinds.ts'
 import { type Database, quoted } from './database.ts'
 import { noPause, type Pace } from './pace.ts'
+import { planOnce } from './planOnce.ts'
 import { columnsOf, insertStored, openStep, type StoredRow, sqlTypeOf } from './row.ts'
 
 /** What happened to one record: made (no before), removed (no after), or changed (only the fields that changed). */
@@ -29,6 +30,7 @@ export interface Step {
  * of changes done.
  */
 export async function writeStep(tx: Database, step: Step, pace: Pace = noPause): Promise<void> {
+  await planOnce(tx)
   await doChanges(tx, step.id, step.changes, pace)
   await tx.rows('insert into steps (id, clock, device, author, label, undoes) values ($1, $2, $3, $4, $5, $6)', [
     step.id,

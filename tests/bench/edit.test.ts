@@ -15,7 +15,7 @@ import { ms, useFigures } from './figures.ts'
 const MOST_MS = 100
 const SLIDER_MS = 500
 const DAY = '2025-08-01'
-const TIMES = 9
+const TIMES = 15
 
 const records = bigFarm(BIG, 1)
 const bed = records.get('beds')![70]! as unknown as { id: string; name: string; geom: Polygon }

@@ -3,6 +3,7 @@ import { readLayers, type Scope } from '../../../geo/layers/readLayers.ts'
 import { touchedBy } from '../../../geo/layers/touchedBy.ts'
 import { measureBeds } from '../../../geo/measure/measure.ts'
 import { measureFields } from '../../../geo/measure/measureFields.ts'
+import { planOnce } from '../../../geo/store/planOnce.ts'
 import type { Step } from '../../../geo/store/step.ts'
 import type { Changed } from '../door.ts'
 import type { FarmInHand } from './keeper.ts'
@@ -14,6 +15,7 @@ const KIND_OF: Partial<Record<LayerName, string>> = { canopies: 'trees', stretch
 /** What a step changed, read from the database after it: only the layers' features and the figures that it touched. */
 export async function changedBy({ db }: FarmInHand, step: Step, on: string): Promise<Changed> {
   return db.transaction(async (tx) => {
+    await planOnce(tx)
     const { scope, beds, fields } = await touchedBy(tx, step.changes)
     const read = await readLayers(tx, on, scope)
     const layers: Record<string, { put: Layer['features']; gone: string[] }> = {}
