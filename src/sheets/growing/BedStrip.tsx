@@ -16,7 +16,7 @@ const HEAD = 20
 /** A bed's history as a strip: seasons from left to right, its rows from above to below as they lie, each planting where along its row it stood. */
 export function BedStrip({ bed }: { readonly bed: string }) {
   const [history, setHistory] = useState<BedHistory | null>(null)
-  const [changes, setChanges] = useState(0)
+  const [changes, setChanges] = useState(() => patched.peek()?.n ?? 0)
   useSignalEffect(() => setChanges(patched.value?.n ?? 0))
   useEffect(() => {
     let over = false
