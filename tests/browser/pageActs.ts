@@ -2,6 +2,7 @@ import { readFile } from 'node:fs/promises'
 import { createRequire } from 'node:module'
 import type { AxeResults } from 'axe-core'
 import type { Locator, Page } from 'playwright-core'
+import { expect } from 'vitest'
 import type { SheetName } from '../../src/sheets/names.ts'
 import type { TestBrowser } from './harness.ts'
 
@@ -50,6 +51,16 @@ export const figure = (page: Page): Locator => page.locator('.figure-value').fir
 
 /** The words that stand there. */
 export const words = async (at: Locator): Promise<string> => (await at.allInnerTexts()).join(' ')
+
+/** Settles when the map is as large as its pane, to a pixel or two: a busy page may be late with that. */
+export async function mapFills(page: Page): Promise<void> {
+  const short = () =>
+    page.evaluate(() => {
+      const [canvas, map] = ['.maplibregl-canvas', '.maplibregl-map'].map((at) => document.querySelector(at)!)
+      return Math.abs(canvas!.clientHeight - map!.clientHeight)
+    })
+  await expect.poll(short).toBeLessThan(3)
+}
 
 /** Moves the pointer over the map, to pixels from its upper left corner. */
 export async function moveOverMap(page: Page, x: number, y: number): Promise<void> {
