@@ -46,7 +46,7 @@ export default defineConfig({
         maxWorkers: 2,
         isolate: false,
         sequence: { groupOrder: 1 },
-        expect: { poll: { timeout: 10_000 } },
+        expect: { poll: { timeout: 20_000 } },
         // A browser on a busy machine may miss a moment that a test waits for; what fails twice fails.
         retry: 1,
       }),

@@ -16,7 +16,6 @@ beforeAll(async () => {
   browser = await startBrowser(site.url, profile)
   page = await openPage(browser)
   await openDemo(page)
-  page.setDefaultTimeout(8000)
 })
 afterAll(async () => {
   try {
