@@ -20,7 +20,6 @@ beforeAll(async () => {
   await planShown(page)
   await page.waitForURL(/#growing\/2026-05-10\/[\d.-]+,[\d.]+,[\d.]+$/)
   await page.locator('.first-steps').waitFor()
-  page.setDefaultTimeout(8000)
   touch = await page.context().newCDPSession(page)
 })
 afterAll(async () => {
