@@ -121,11 +121,10 @@ const keys: Hand = {
   },
   pane: async () => undefined,
   async type(into, text) {
-    // A form that is just being opened may not have its keys yet.
+    // As Tab leaves an entry: with all of it selected. A form that is just being opened may not have its keys yet.
     await expect
       .poll(async () => {
-        await into.focus()
-        await page.keyboard.press('Control+a')
+        await into.selectText()
         await page.keyboard.type(text)
         return into.inputValue()
       })
