@@ -1,5 +1,6 @@
 import type { BedHistory } from '../../desk/door.ts'
 import { Entry } from '../../ui/Entry.tsx'
+import { NumberEntry } from '../../ui/NumberEntry.tsx'
 import { lengthUnit } from '../ground/formFields.ts'
 import { lengthFigure, told } from '../show/figures.ts'
 import { units } from '../state/farm.ts'
@@ -21,19 +22,13 @@ export function DraftForm({ draft, history, faults, several, onDrop }: Props) {
   const lane = laneOf(history, draft.row)
   const span = spanOf(draft, lane, units.value)
   const typed = (name: 'from' | 'to' | 'spacing' | 'plants', label: string, also: Partial<Draft> = {}) => (
-    <Entry label={label} fault={faults[name]}>
-      {(names) => (
-        <input
-          {...names}
-          name={name}
-          type="text"
-          inputMode="decimal"
-          autocomplete="off"
-          value={draft[name]}
-          onInput={(event) => change({ [name]: event.currentTarget.value, ...also })}
-        />
-      )}
-    </Entry>
+    <NumberEntry
+      label={label}
+      fault={faults[name]}
+      name={name}
+      value={draft[name]}
+      onType={(text) => change({ [name]: text, ...also })}
+    />
   )
   const day = (name: 'setOut' | 'cleared', label: string) => (
     <Entry label={label} fault={faults[name]}>

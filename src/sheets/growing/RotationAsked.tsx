@@ -1,6 +1,6 @@
 import type { RotationReading } from '../../desk/door.ts'
 import { ROTATION_WEIGHTS, type RotationWeight } from '../../desk/siting/sitingDoor.ts'
-import { Entry } from '../../ui/Entry.tsx'
+import { NumberEntry } from '../../ui/NumberEntry.tsx'
 import { changeRotation, rotationDraft, rotationFaults } from '../state/rotation.ts'
 
 const WEIGHT_WORDS: Readonly<Record<RotationWeight, string>> = {
@@ -17,35 +17,26 @@ export function RotationAsked({ reading }: { readonly reading: RotationReading }
   const free = reading.beds.filter(({ id, left }) => left === null || reading.asked.leave.includes(id))
   return (
     <>
-      <Entry label="Years ahead" fault={faults.years} hint="From 1 to 8.">
-        {(names) => (
-          <input
-            {...names}
-            type="text"
-            inputMode="numeric"
-            autocomplete="off"
-            value={draft.years}
-            onInput={(event) => changeRotation({ years: event.currentTarget.value })}
-          />
-        )}
-      </Entry>
+      <NumberEntry
+        label="Years ahead"
+        fault={faults.years}
+        hint="From 1 to 8."
+        whole
+        value={draft.years}
+        onType={(text) => changeRotation({ years: text })}
+      />
       <details class="more" open={Object.keys(faults).some((field) => field.startsWith('return_years'))}>
         <summary>After how many years each family returns</summary>
         {reading.returns.map(({ family, years, source }) => (
-          <Entry key={family} label={family} fault={faults[`return_years.${family}`]} hint={`${years}: ${source}.`}>
-            {(names) => (
-              <input
-                {...names}
-                type="text"
-                inputMode="numeric"
-                autocomplete="off"
-                value={draft.returns[family] ?? String(years)}
-                onInput={(event) =>
-                  changeRotation({ returns: { ...draft.returns, [family]: event.currentTarget.value } })
-                }
-              />
-            )}
-          </Entry>
+          <NumberEntry
+            key={family}
+            label={family}
+            fault={faults[`return_years.${family}`]}
+            hint={`${years}: ${source}.`}
+            whole
+            value={draft.returns[family] ?? String(years)}
+            onType={(text) => changeRotation({ returns: { ...draft.returns, [family]: text } })}
+          />
         ))}
       </details>
       <details class="more" open={Object.keys(faults).some((field) => field.startsWith('weights'))}>
@@ -55,25 +46,14 @@ export function RotationAsked({ reading }: { readonly reading: RotationReading }
           our assumption. Evidence on juglone is disputed.
         </p>
         {(Object.keys(ROTATION_WEIGHTS) as RotationWeight[]).map((name) => (
-          <Entry
+          <NumberEntry
             key={name}
             label={WEIGHT_WORDS[name]}
             fault={faults[`weights.${name}`]}
             hint={`Points ${ROTATION_WEIGHTS[name].unit}. To start from: ${ROTATION_WEIGHTS[name].usual}.`}
-          >
-            {(names) => (
-              <input
-                {...names}
-                type="text"
-                inputMode="decimal"
-                autocomplete="off"
-                value={draft.weights[name]}
-                onInput={(event) =>
-                  changeRotation({ weights: { ...draft.weights, [name]: event.currentTarget.value } })
-                }
-              />
-            )}
-          </Entry>
+            value={draft.weights[name]}
+            onType={(text) => changeRotation({ weights: { ...draft.weights, [name]: text } })}
+          />
         ))}
       </details>
       <details class="more">

@@ -1,6 +1,6 @@
 import { Chips } from '../../ui/Chips.tsx'
 import { Choice } from '../../ui/Choice.tsx'
-import { Entry } from '../../ui/Entry.tsx'
+import { NumberEntry } from '../../ui/NumberEntry.tsx'
 import { densityFigure, massFigure, told as sayFigure } from '../show/figures.ts'
 import { units } from '../state/farm.ts'
 import { measured } from '../state/shown.ts'
@@ -26,18 +26,13 @@ export function DressingAmount({ told, fault, onTell }: Props) {
   return (
     <>
       <div class="amount-entry">
-        <Entry label="How much" hint={reckoned} fault={fault}>
-          {(labels) => (
-            <input
-              {...labels}
-              type="text"
-              inputMode="decimal"
-              autocomplete="off"
-              value={told.amount}
-              onInput={(event) => onTell({ amount: event.currentTarget.value })}
-            />
-          )}
-        </Entry>
+        <NumberEntry
+          label="How much"
+          hint={reckoned}
+          fault={fault}
+          value={told.amount}
+          onType={(text) => onTell({ amount: text })}
+        />
         <Choice
           label="Told in"
           options={[

@@ -1,5 +1,6 @@
 import { WEIGHTS, type Weight } from '../../../geo/siting/planFile.ts'
 import { Entry } from '../../ui/Entry.tsx'
+import { NumberEntry } from '../../ui/NumberEntry.tsx'
 import { Progress } from '../../ui/Progress.tsx'
 import { showNumber } from '../show/figures.ts'
 import { openFarm, units } from '../state/farm.ts'
@@ -31,18 +32,13 @@ export function NeedForm() {
     take: (value: string) => Partial<NeedDraft>,
     hint?: string,
   ) => (
-    <Entry label={label} fault={faults[field]} hint={hint}>
-      {(names) => (
-        <input
-          {...names}
-          type="text"
-          inputMode="decimal"
-          autocomplete="off"
-          value={value}
-          onInput={(event) => changeNeed(take(event.currentTarget.value))}
-        />
-      )}
-    </Entry>
+    <NumberEntry
+      label={label}
+      fault={faults[field]}
+      hint={hint}
+      value={value}
+      onType={(text) => changeNeed(take(text))}
+    />
   )
   const system = (label: string, field: 'system' | 'instead') => (
     <Entry label={label} fault={faults[field]}>
@@ -79,30 +75,19 @@ export function NeedForm() {
       <h2>The need</h2>
       {draft.families.map(({ name, metres, returns }, n) => (
         <div class="beside-each" key={name}>
-          <Entry label={`${name}, ${unit} a year`} fault={faults[`need.${name}`]}>
-            {(names) => (
-              <input
-                {...names}
-                type="text"
-                inputMode="decimal"
-                autocomplete="off"
-                value={metres}
-                onInput={(event) => family(n, { metres: event.currentTarget.value })}
-              />
-            )}
-          </Entry>
-          <Entry label={`${name} returns after, years`} fault={faults[`return_years.${name}`]}>
-            {(names) => (
-              <input
-                {...names}
-                type="text"
-                inputMode="numeric"
-                autocomplete="off"
-                value={returns}
-                onInput={(event) => family(n, { returns: event.currentTarget.value })}
-              />
-            )}
-          </Entry>
+          <NumberEntry
+            label={`${name}, ${unit} a year`}
+            fault={faults[`need.${name}`]}
+            value={metres}
+            onType={(text) => family(n, { metres: text })}
+          />
+          <NumberEntry
+            label={`${name} returns after, years`}
+            fault={faults[`return_years.${name}`]}
+            whole
+            value={returns}
+            onType={(text) => family(n, { returns: text })}
+          />
         </div>
       ))}
       <p class="hint">

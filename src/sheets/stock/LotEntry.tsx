@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'preact/hooks'
 import type { StockLot } from '../../../geo/model/stock.ts'
 import { Entry } from '../../ui/Entry.tsx'
+import { NumberEntry } from '../../ui/NumberEntry.tsx'
 import { narrow } from '../frame/narrow.ts'
 import { OneOf } from '../picking/PickDetails.tsx'
 import { openFarm } from '../state/farm.ts'
@@ -118,47 +119,16 @@ export function LotEntry({ lot }: { readonly lot: StockLot | null }) {
         </button>
       )}
       <div class="two-entries">
-        <Entry label="Plants" fault={faults.count}>
-          {(labels) => (
-            <input
-              {...labels}
-              type="text"
-              inputMode="numeric"
-              autocomplete="off"
-              value={count}
-              onInput={(event) => setCount(event.currentTarget.value)}
-            />
-          )}
-        </Entry>
-        <Entry label="Raised in" fault={faults.year}>
-          {(labels) => (
-            <input
-              {...labels}
-              type="text"
-              inputMode="numeric"
-              autocomplete="off"
-              value={year}
-              onInput={(event) => setYear(event.currentTarget.value)}
-            />
-          )}
-        </Entry>
+        <NumberEntry label="Plants" fault={faults.count} whole value={count} onType={setCount} />
+        <NumberEntry label="Raised in" fault={faults.year} whole value={year} onType={setYear} />
       </div>
       <OneOf label="Grade" known={known('grade')} value={grade} onTell={setGrade} />
-      <Entry
+      <NumberEntry
         label={`Price of one${openFarm.value?.farm.currency ? `, ${openFarm.value.farm.currency}` : ''}`}
         fault={faults.price}
-      >
-        {(labels) => (
-          <input
-            {...labels}
-            type="text"
-            inputMode="decimal"
-            autocomplete="off"
-            value={price}
-            onInput={(event) => setPrice(event.currentTarget.value)}
-          />
-        )}
-      </Entry>
+        value={price}
+        onType={setPrice}
+      />
       {faults.other && (
         <p class="fault" role="alert">
           {faults.other}

@@ -2,6 +2,7 @@ import { useEffect, useState } from 'preact/hooks'
 import type { SupportWork } from '../../../geo/model/supports.ts'
 import { Chips } from '../../ui/Chips.tsx'
 import { Entry } from '../../ui/Entry.tsx'
+import { NumberEntry } from '../../ui/NumberEntry.tsx'
 import { readNumber } from '../ground/formValues.ts'
 import { showDay } from '../show/dates.ts'
 import { showNumber } from '../show/figures.ts'
@@ -97,18 +98,13 @@ export function TimedOnCard({ id, standing }: { readonly id: string; readonly st
           chosen={[minutes]}
           onTap={setMinutes}
         />
-        <Entry label="Or other minutes" hint="Of all who worked, added up." fault={faults.minutes}>
-          {(names) => (
-            <input
-              {...names}
-              type="text"
-              inputMode="decimal"
-              autocomplete="off"
-              value={minutes}
-              onInput={(event) => setMinutes(event.currentTarget.value)}
-            />
-          )}
-        </Entry>
+        <NumberEntry
+          label="Or other minutes"
+          hint="Of all who worked, added up."
+          fault={faults.minutes}
+          value={minutes}
+          onType={setMinutes}
+        />
         <Entry label="On" fault={faults.on}>
           {(names) => (
             <input {...names} type="date" value={day} onInput={(event) => setDay(event.currentTarget.value)} />

@@ -9,6 +9,7 @@ import { geometryOf, type Shape } from '../../../draw/shape.ts'
 import { Choice } from '../../../ui/Choice.tsx'
 import { Entry } from '../../../ui/Entry.tsx'
 import { From } from '../../../ui/From.tsx'
+import { NumberEntry } from '../../../ui/NumberEntry.tsx'
 import { showDay } from '../../show/dates.ts'
 import { landFigure, lengthFigure, METRES_PER_FOOT, showCount } from '../../show/figures.ts'
 import { propose } from '../../state/drawing.ts'
@@ -131,26 +132,17 @@ export function WalkShape(props: Props) {
         </div>
       )}
       {by === 'way' && (
-        <Entry
+        <NumberEntry
           label={`Tolerance, ${lengthUnit(units.value)}`}
           hint="Bends smaller than this are taken for straight."
           fault={typed !== null && !(Number(readNumber(typed)) > 0) ? 'It must be a number above zero.' : null}
-        >
-          {(names) => (
-            <input
-              {...names}
-              type="text"
-              inputMode="decimal"
-              autocomplete="off"
-              value={typed ?? String(Number((toleranceM / metres).toFixed(2)))}
-              onInput={(event) => {
-                setTyped(event.currentTarget.value)
-                const value = readNumber(event.currentTarget.value)
-                if (value !== null && value > 0) props.onTolerance(value * metres)
-              }}
-            />
-          )}
-        </Entry>
+          value={typed ?? String(Number((toleranceM / metres).toFixed(2)))}
+          onType={(text) => {
+            setTyped(text)
+            const value = readNumber(text)
+            if (value !== null && value > 0) props.onTolerance(value * metres)
+          }}
+        />
       )}
       <From about="a walked shape">
         A corner held is the mean of the positions told while standing still. Left out are positions less sure than 30
