@@ -1,3 +1,4 @@
+import { EMPHASIS } from '../../map/theme/theme.ts'
 import { Mark } from '../../ui/Mark.tsx'
 import { Seen } from '../noting/Seen.tsx'
 import { sheet } from '../state/where.ts'
@@ -9,12 +10,8 @@ export function GrowingLegend() {
       <Mark of="mark-standing">planted on the day</Mark>
       <Mark of="mark-planned">planned: to be set out after today</Mark>
       <Mark of="mark-bed">bed</Mark>
-      {sheet.value === 'growing' && (
-        <>
-          <Mark of="mark-dressed">dressed within a year</Mark>
-          <Seen />
-        </>
-      )}
+      {EMPHASIS[sheet.value].dressings && <Mark of="mark-dressed">dressed within a year</Mark>}
+      <Seen />
       <Mark of="mark-reach" round>
         how far juglone roots may reach
       </Mark>

@@ -11,13 +11,11 @@ export function SupportsLegend() {
       <Mark of="mark-season">support for a season</Mark>
       <Mark of="mark-permanent">support left up</Mark>
       {sheet.value === 'supports' && (
-        <>
-          <Mark of="mark-post" round>
-            post; an end post is filled
-          </Mark>
-          <Seen />
-        </>
+        <Mark of="mark-post" round>
+          post; an end post is filled
+        </Mark>
       )}
+      <Seen />
     </section>
   )
 }
