@@ -30,6 +30,8 @@ function SiteOf({ bed, side }: { readonly bed: string; readonly side: Side }) {
   const row = { bed, side }
   const why = reasonsLookedAt.value.find((one) => one.bed === bed && one.side === side)?.why ?? null
   const taken = planLookedAt.value?.rows.find((one) => one.bed === bed && one.side === side)
+  const planned = taken !== undefined && !taken.stands
+  const stands = planned && rowStands(bed, side)
   const now = wishOf(need.value, row)
   const build = async () => {
     const line = rowLine(bed, side)
@@ -68,10 +70,10 @@ function SiteOf({ bed, side }: { readonly bed: string; readonly side: Side }) {
         chosen={now ? [now] : []}
         onTap={(value) => wish(row, now === value ? null : (value as RowWish))}
       />
-      {taken && !taken.stands && rowStands(bed, side) && (
+      {planned && stands && (
         <p>A permanent support stands here on {showDay(on.value)}: choose the rows again to plan from it.</p>
       )}
-      {taken && !taken.stands && !rowStands(bed, side) && (
+      {planned && !stands && (
         <p data-print="no">
           <button type="button" onClick={() => void build()}>
             It is built: put it up on {showDay(on.value)}

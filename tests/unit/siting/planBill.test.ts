@@ -6,29 +6,12 @@ import type { BedSeen, SitingReading } from '../../../geo/siting/sitingReading.t
 import { toPlan } from '../../../geo/siting/toPlan.ts'
 import { costOverYears } from '../../../geo/supports/costOverYears.ts'
 import type { PartKind } from '../../../geo/supports/partKind.ts'
-import { readPartRule } from '../../../geo/supports/partRule.ts'
-import type { Recipe, RecipePart } from '../../../geo/supports/recipe.ts'
+import type { Recipe } from '../../../geo/supports/recipe.ts'
+import { partOf } from '../supports/partOf.ts'
 
 // Invented systems with round figures, so that all below can be worked by hand.
-const part = (
-  part: string,
-  kind: PartKind,
-  ruleText: string,
-  unitCost: number | null,
-  lastsSeasons: number,
-): RecipePart => ({
-  part,
-  kind,
-  rule: readPartRule(ruleText),
-  ruleText,
-  unitCost,
-  lastsSeasons,
-  rollM: null,
-  diameterMm: null,
-  strengthMPa: null,
-  modulusGPa: null,
-  strengthByName: false,
-})
+const part = (part: string, kind: PartKind, rule: string, unitCost: number | null, lastsSeasons: number) =>
+  partOf(part, rule, { kind, unitCost, lastsSeasons })
 const WIRES: Recipe = {
   id: 'wires',
   name: 'Wires',

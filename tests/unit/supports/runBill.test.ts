@@ -3,26 +3,14 @@ import { costOverYears, paidBackIn } from '../../../geo/supports/costOverYears.t
 import { type LoadCase, loadCheck } from '../../../geo/supports/load/loadCheck.ts'
 import { remedies } from '../../../geo/supports/load/remedies.ts'
 import { partKindOf } from '../../../geo/supports/partKind.ts'
-import { readPartRule } from '../../../geo/supports/partRule.ts'
 import type { Recipe, RecipePart } from '../../../geo/supports/recipe.ts'
 import { postsOf, runBill } from '../../../geo/supports/runBill.ts'
 import { type Comparison, outcome, sensitivity } from '../../../geo/supports/sensitivity.ts'
+import { partOf } from './partOf.ts'
 
 type Sizes = Partial<Pick<RecipePart, 'diameterMm' | 'strengthMPa'>>
-const part = (name: string, rule: string, unitCost: number | null, lastsSeasons: number | null, sizes: Sizes = {}) => ({
-  part: name,
-  kind: partKindOf(name, null),
-  rule: readPartRule(rule),
-  ruleText: rule,
-  unitCost,
-  lastsSeasons,
-  rollM: null,
-  diameterMm: null,
-  strengthMPa: null,
-  modulusGPa: null,
-  strengthByName: false,
-  ...sizes,
-})
+const part = (name: string, rule: string, unitCost: number | null, lastsSeasons: number | null, sizes: Sizes = {}) =>
+  partOf(name, rule, { kind: partKindOf(name, null), unitCost, lastsSeasons, ...sizes })
 
 /** Post, wire and net, pulled each autumn: invented prices. */
 const NETTED: Recipe = {

@@ -3,26 +3,13 @@ import { CATALOGUE } from '../../../geo/supports/catalogue.ts'
 import { standsInGround } from '../../../geo/supports/partKind.ts'
 import { readPartRule } from '../../../geo/supports/partRule.ts'
 import { postsToReuse } from '../../../geo/supports/postsToReuse.ts'
-import type { Recipe, RecipePart } from '../../../geo/supports/recipe.ts'
+import type { Recipe } from '../../../geo/supports/recipe.ts'
 import { postsOf, runBill } from '../../../geo/supports/runBill.ts'
 import { shoppingList } from '../../../geo/supports/shoppingList.ts'
 import { sideLine } from '../../../geo/supports/sideLine.ts'
 import { sumBills } from '../../../geo/supports/sumBills.ts'
+import { partOf } from './partOf.ts'
 
-const partOf = (part: string, rule: string, more: Partial<RecipePart> = {}): RecipePart => ({
-  part,
-  kind: 'other',
-  rule: readPartRule(rule),
-  ruleText: rule,
-  unitCost: null,
-  lastsSeasons: null,
-  rollM: null,
-  diameterMm: null,
-  strengthMPa: null,
-  modulusGPa: null,
-  strengthByName: false,
-  ...more,
-})
 const netting: Recipe = {
   id: 'net',
   name: 'Net',
