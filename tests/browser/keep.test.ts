@@ -30,6 +30,19 @@ async function end(): Promise<void> {
   }
 }
 
+/**
+ * Lets the page's worker hang from now on. In a task of its own: a browser does not end a worker in the midst of what its
+ * debugger runs there.
+ */
+function hang(page: Page, forMs: number): Promise<void> {
+  return page.workers()[0]!.evaluate((forMs) => {
+    setTimeout(() => {
+      const until = Date.now() + forMs
+      while (Date.now() < until);
+    })
+  }, forMs)
+}
+
 /** The browser again, on the same profile, after it was killed. */
 async function killAndReopen(): Promise<void> {
   await browser.kill()
@@ -155,14 +168,10 @@ describe('one farm and another', () => {
 
   it('is taken over by a second tab from one that does not answer', async () => {
     const here = await fieldIds(first)
-    const hung = first.workers()[0]!.evaluate(() => {
-      const until = Date.now() + 7000
-      while (Date.now() < until);
-    })
+    await hang(first, 7000)
     const second = await browser.open('')
     await answer(second, 'openFarm', { id, takeOver: true })
     await addField(second, 'taken over')
-    await hung.catch(() => undefined)
     await first.waitForFunction(() => heard.at(-1)?.event === 'lost')
     expect(await ask(first, 'undo', { on: '2025-07-01' })).toMatchObject({ ok: false })
     expect(await fieldIds(second)).toEqual([...here, 'taken over'])
@@ -175,12 +184,7 @@ describe('one farm and another', () => {
     await first.clock.install()
     await first.reload()
     await answer(first, 'listFarms', {})
-    void first
-      .workers()[0]!
-      .evaluate(() => {
-        for (;;);
-      })
-      .catch(() => undefined)
+    await hang(first, Infinity)
     const opening = answer(first, 'openFarm', { id, takeOver: false })
     await first.waitForTimeout(500)
     await first.clock.fastForward(61_000)
