@@ -95,13 +95,12 @@ const TARGETS = 'button, select, summary, .tick, .choice label, .seasons label, 
 
 /** What a finger can reach there that is lower than 44 pixels, each with its height. */
 export function smallTargets(within: Page | Locator): Promise<string[]> {
-  return within
-    .locator(`:is(${TARGETS}):visible`)
-    .evaluateAll((all) =>
-      all
-        .filter((one) => one.getBoundingClientRect().height < 43.9)
-        .map((one) => `${one.textContent} ${one.getBoundingClientRect().height}`),
-    )
+  return within.locator(`:is(${TARGETS}):visible`).evaluateAll((all) =>
+    all
+      // What has just gone has no height.
+      .filter((one) => one.isConnected && one.getBoundingClientRect().height < 43.9)
+      .map((one) => `${one.textContent} ${one.getBoundingClientRect().height}`),
+  )
 }
 
 /** Taps the map with a finger. */

@@ -36,7 +36,7 @@ describe.skipIf(SERVER_ABSENT)('an archive through the database', () => {
         expect(second.kept).toStrictEqual(first.kept)
         expect(second.written).toEqual(first.written)
       }),
-      { seed: 2025, numRuns: 40 },
+      { seed: 2025, numRuns: 20 },
     )
   })
 
