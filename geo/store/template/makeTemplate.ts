@@ -1,40 +1,60 @@
 import { mkdtemp, readdir, readFile, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { PGlite } from '@electric-sql/pglite'
+import { type Extension, PGlite } from '@electric-sql/pglite'
 import { postgis } from '@electric-sql/pglite-postgis'
 import { PLANE_SRID } from '../../plane/plane.ts'
 import type { Database } from '../database.ts'
-import { wrapEngine } from '../embedded.ts'
+import { openEmbedded, wrapEngine } from '../embedded.ts'
 import { type Migration, migrate } from '../migrate.ts'
+import { type EngineParts, engineOptions } from './engineOptions.ts'
+import { type LookupModule, quickenLookups } from './quickenLookups.ts'
 import { type TarEntry, writeTar } from './tar.ts'
 
 /**
  * A data directory, as a tar archive, of a database with PostGIS and all `migrations`: what a new farm starts from, so
- * that opening one runs neither initdb nor `create extension`. With `fill` it holds a farm already. Takes some ten
- * seconds. Node only.
+ * that opening one runs neither initdb nor `create extension`. Takes some ten seconds. Node only.
  */
-export async function makeTemplate(
-  migrations: readonly Migration[],
-  fill: (db: Database) => Promise<void> = async () => undefined,
-): Promise<Uint8Array> {
+export function makeTemplate(migrations: readonly Migration[]): Promise<Uint8Array> {
+  return directoryOf(async (dataDir) => {
+    const initDbStartParams = ['--wal-segsize=1']
+    const db = wrapEngine(await PGlite.create({ dataDir, extensions: { postgis: quickened }, initDbStartParams }))
+    await migrate(db, migrations)
+    return db
+  })
+}
+
+/** A template made of another, `parts.template`, by what `fill` writes into it: it holds a farm already. Node only. */
+export function fillTemplate(parts: EngineParts, fill: (db: Database) => Promise<void>): Promise<Uint8Array> {
+  return directoryOf(async (dataDir) => {
+    const db = await openEmbedded({ ...engineOptions(parts), dataDir })
+    await fill(db)
+    return db
+  })
+}
+
+/** The data directory of the database that `make` makes in a folder, cut to what farms use. */
+async function directoryOf(make: (dataDir: string) => Promise<Database>): Promise<Uint8Array> {
   const folder = await mkdtemp(join(tmpdir(), 'selion-template-'))
   try {
-    const engine = await PGlite.create({
-      dataDir: folder,
-      extensions: { postgis },
-      initDbStartParams: ['--wal-segsize=1'],
-      startParams: [...PGlite.defaultStartParams, '-c', 'wal_recycle=off'],
-    })
-    const db = wrapEngine(engine)
-    await migrate(db, migrations)
-    await fill(db)
+    const db = await make(folder)
     await shrink(db)
     await db.close()
     return writeTar(await entriesOf(folder))
   } finally {
     await rm(folder, { recursive: true, force: true })
   }
+}
+
+/** PostGIS as it comes, its functions found at once: `create extension` looks for every one of them. */
+const quickened: Extension = {
+  ...postgis,
+  setup: async (pg, emscriptenOpts) => {
+    const quickenIn = quickenLookups(emscriptenOpts)
+    const made = await postgis.setup(pg, emscriptenOpts)
+    const init = async () => quickenIn((pg as unknown as { Module: LookupModule }).Module)
+    return { ...made, init }
+  },
 }
 
 /**
@@ -49,9 +69,10 @@ async function shrink(db: Database): Promise<void> {
   )
   await db.rows('delete from pg_description')
   await db.rows('update pg_database set datistemplate = false')
-  await db.rows('drop database template0')
-  await db.rows('drop database template1')
+  await db.rows('drop database if exists template0')
+  await db.rows('drop database if exists template1')
   await db.rows('vacuum full freeze')
+  await db.rows('set wal_recycle = off')
   await db.rows('select pg_switch_wal()')
   await db.rows('checkpoint')
 }
