@@ -1,6 +1,7 @@
 import { expect, it } from 'vitest'
 import { seededRandom } from '../../geo/yield/seededRandom.ts'
-import { pickAndKill } from '../browser/offlineActs.ts'
+import { removeProfile } from '../browser/harness.ts'
+import { keepPage, pickAndKill } from '../browser/offlineActs.ts'
 import { useFigures } from './figures.ts'
 
 const tell = useFigures()
@@ -8,7 +9,10 @@ const tell = useFigures()
 it('loses none of 200 confirmed picks, and doubles none, however often the browser is killed', {
   timeout: 3_600_000,
 }, async () => {
-  const { confirmed, there, kills } = await pickAndKill(50, 200, seededRandom(4))
+  const kept = await keepPage()
+  const { confirmed, there, kills } = await pickAndKill(kept, 50, 200, seededRandom(4)).finally(() =>
+    removeProfile(kept.profile),
+  )
   const lost = confirmed.filter((n) => !there.has(n))
   const doubled = [...there].filter(([, times]) => times > 1)
   tell('picks confirmed with no network', String(confirmed.length), '200')

@@ -320,7 +320,7 @@ describe.skipIf(!hasGdal)('a photo too large for memory', () => {
   })
 
   it('keeps a JPEG of more than 4096 pixels at its own resolution', async () => {
-    const [width, height] = [6000, 900]
+    const [width, height] = [6000, 300]
     const bytes = await page.evaluate(
       async ([width, height]) => {
         const canvas = new OffscreenCanvas(width!, height!)
@@ -343,8 +343,8 @@ describe.skipIf(!hasGdal)('a photo too large for memory', () => {
     await placeByTwo(
       [width, height],
       [
-        [[1500, 450], `48.7514, ${15.0028 - half / 2}`],
-        [[4500, 450], `48.7514, ${15.0028 + half / 2}`],
+        [[1500, 150], `48.7514, ${15.0028 - half / 2}`],
+        [[4500, 150], `48.7514, ${15.0028 + half / 2}`],
       ],
     )
     const line = listed().filter({ hasText: 'kite.jpg' })

@@ -5,7 +5,7 @@ import { join, resolve } from 'node:path'
 import { parse } from 'csv-parse/sync'
 import { unzipSync } from 'fflate'
 import type { Page } from 'playwright-core'
-import { newProfile, removeProfile, servePage, startBrowser } from './harness.ts'
+import { newProfile, servePage, startBrowser } from './harness.ts'
 import { goToSheet, openDemo, openPage } from './pageActs.ts'
 
 const BUILT = resolve(import.meta.dirname, '../../dist')
@@ -54,7 +54,7 @@ export async function savedPicks(page: Page): Promise<Record<string, string>[]> 
 }
 
 /** Quantities from here on stand in no farm: they tell the picks of these trials apart. */
-const FIRST = 1000
+const FIRST = 5000
 
 /** What came of trials: what was confirmed before each end, and how often each stands in the farm. */
 export interface Survival {
@@ -63,22 +63,46 @@ export interface Survival {
   readonly kills: number
 }
 
-/**
- * Enters picks one behind another through the page as it stands on the device, its server stopped, and ends the browser
- * with SIGKILL at moments that `random` gives, in the middle of entering or of opening, then opens it again on the same
- * profile; at last enters what is left of `entries`.
- */
-export async function pickAndKill(kills: number, entries: number, random: () => number): Promise<Survival> {
+/** A page kept on a device, its server and its browser stopped: where it was served, and what it showed last. */
+export interface KeptPage {
+  readonly url: string
+  readonly profile: string
+  /** The picking sheet of the farm that is kept there. */
+  readonly at: string
+}
+
+/** Keeps the page with the demo farm on a new device; the caller removes its profile. */
+export async function keepPage(): Promise<KeptPage> {
   const site = await servePage()
   const profile = await newProfile()
-  let browser = await startBrowser(site.url, profile, { offline: true })
+  const browser = await startBrowser(site.url, profile, { offline: true })
   try {
-    let page = await openPage(browser)
+    const page = await openPage(browser)
     await openDemo(page)
     await goToSheet(page, 'picking')
     await waitUntilKept(page)
-    const at = new URL(page.url()).hash
+    return { url: site.url, profile, at: new URL(page.url()).hash }
+  } finally {
+    await browser.close()
     await site.close()
+  }
+}
+
+/**
+ * Enters picks one behind another through the page as it stands on the device, and ends the browser with SIGKILL at
+ * moments that `random` gives, in the middle of entering or of opening, then opens it again on the same profile; at last
+ * enters what is left of `entries`.
+ */
+export async function pickAndKill(
+  { url, profile, at }: KeptPage,
+  kills: number,
+  entries: number,
+  random: () => number,
+): Promise<Survival> {
+  let browser = await startBrowser(url, profile, { offline: true })
+  try {
+    let page = await openPage(browser, at)
+    await farmShown(page)
     const confirmed: number[] = []
     let next = FIRST
     for (let kill = 0; kill < kills; kill++) {
@@ -92,12 +116,12 @@ export async function pickAndKill(kills: number, entries: number, random: () => 
         next = 1 + Number(await page.evaluate('globalThis.begun'))
       }
       await browser.kill()
-      browser = await startBrowser(site.url, profile, { offline: true })
+      browser = await startBrowser(url, profile, { offline: true })
       if (whileOpening) {
         void browser.open(at).catch(() => undefined)
         await new Promise((go) => setTimeout(go, random() * 4000))
         await browser.kill()
-        browser = await startBrowser(site.url, profile, { offline: true })
+        browser = await startBrowser(url, profile, { offline: true })
       }
       page = await openPage(browser, at)
       await farmShown(page)
@@ -113,8 +137,6 @@ export async function pickAndKill(kills: number, entries: number, random: () => 
     return { confirmed, there, kills }
   } finally {
     await browser.close()
-    await removeProfile(profile)
-    await site.close().catch(() => undefined)
   }
 }
 

@@ -82,7 +82,7 @@ describe('the demo farm', () => {
 
   it('is measured as on a day, every field and bed listed', async () => {
     const told = await jsonOf<{ fields: Numbers[]; beds: Numbers[] }>(
-      selionByNpm('measure', demo(), '--on', '2025-08-01', '--json'),
+      selion('measure', demo(), '--on', '2025-08-01', '--json'),
     )
     expect(Object.keys(told)).toEqual(['fields', 'beds'])
     expect(keysOf(told.fields)).toEqual(FIELD)

@@ -1,10 +1,11 @@
 import { writeFile } from 'node:fs/promises'
-import { expect, it } from 'vitest'
-import { makeDemo } from '../../fixtures/demo/makeDemo.ts'
+import { beforeAll, expect, it } from 'vitest'
+import { makeDemoRecords } from '../../fixtures/demo/makeDemo.ts'
 import { selion, useFolder, writeFiles } from './cliRun.ts'
 import { asked, PLAN, wrongs } from './sitingPlan.ts'
 
 const folder = useFolder()
+beforeAll(() => writeFiles(folder('demo'), makeDemoRecords()))
 const plan = async (value: unknown) => {
   const path = folder('plan.json')
   await writeFile(path, typeof value === 'string' ? value : JSON.stringify(value))
@@ -12,14 +13,13 @@ const plan = async (value: unknown) => {
 }
 
 it('answers with the contract’s keys', async () => {
-  await writeFiles(folder('demo'), makeDemo())
   const { code, out, error } = await selion(
     'site',
     folder('demo'),
     '--plan',
     await plan(PLAN),
     '--gap',
-    '0.05',
+    '0.5',
     '--json',
   )
   expect([code, error]).toEqual([0, ''])
@@ -48,7 +48,6 @@ it('answers with the contract’s keys', async () => {
 })
 
 it('names what is wrong with a plan file by its field', async () => {
-  await writeFiles(folder('demo'), makeDemo())
   const faults = async (value: unknown) => {
     const { code, error } = await selion('site', folder('demo'), '--plan', await plan(value), '--json')
     return [code, error]

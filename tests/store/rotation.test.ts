@@ -1,6 +1,6 @@
 import loadHighs from 'highs'
 import { beforeAll, describe, expect, it } from 'vitest'
-import { makeDemo } from '../../fixtures/demo/makeDemo.ts'
+import { makeDemoRecords } from '../../fixtures/demo/makeDemo.ts'
 import { loadReading } from '../../geo/exchange/loadReading.ts'
 import { readArchive } from '../../geo/exchange/readArchive.ts'
 import { readRotation } from '../../geo/rotation/readRotation.ts'
@@ -43,7 +43,7 @@ function wrongs({ beds, groups, returns, season }: RotationAnswer): string[] {
 describe('a rotation of the demo farm', () => {
   const use = useDatabase()
   beforeAll(async () => {
-    await loadReading(use.db, readArchive(makeDemo()), { partial: false })
+    await loadReading(use.db, readArchive(makeDemoRecords()), { partial: false })
   })
   const carriedOn = async (more: object) => {
     const read = readRotationFile({ season: 2026, years: 3, ...more })

@@ -1,6 +1,6 @@
 import loadHighs, { type Highs } from 'highs'
 import { beforeAll, describe, expect, it } from 'vitest'
-import { makeDemo } from '../../fixtures/demo/makeDemo.ts'
+import { makeDemoRecords } from '../../fixtures/demo/makeDemo.ts'
 import { loadReading } from '../../geo/exchange/loadReading.ts'
 import { readArchive } from '../../geo/exchange/readArchive.ts'
 import { chooseSites } from '../../geo/siting/chooseSites.ts'
@@ -15,7 +15,7 @@ describe.skipIf(SERVER_ABSENT)('where supports of the demo farm should stand', (
   let highs: Highs
   beforeAll(async () => {
     highs = await loadHighs()
-    await loadReading(use.db, readArchive(makeDemo()), { partial: false })
+    await loadReading(use.db, readArchive(makeDemoRecords()), { partial: false })
   })
   const read = async (of: SitingAsked): Promise<SitingReading> => {
     const found = await readSiting(use.db, of)
