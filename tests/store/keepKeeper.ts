@@ -9,7 +9,7 @@ import { allAnswers } from '../../src/desk/answer/allAnswers.ts'
 import type { Answer, Ask, DeskEvent, Reply, RequestName, ToPage, ToWorker } from '../../src/desk/door.ts'
 import type { Engines } from '../../src/desk/engine/engines.ts'
 import type { Keeper } from '../../src/desk/farm/keeper.ts'
-import { watchRoom } from '../../src/desk/farm/roomForStep.ts'
+import { watchRoom } from '../../src/desk/farm/roomWatch.ts'
 import type { Tending } from '../../src/desk/farm/tend.ts'
 import { serve } from '../../src/desk/serve.ts'
 
@@ -80,7 +80,7 @@ export async function makeDesk(
     fetchDemoPhotos: () => Promise.reject(new Error('no demo farm here')),
     say: (event) => said.push(event),
     hasRoom,
-    roomForStep: watchRoom(hasRoom, () => nowMs),
+    room: watchRoom(hasRoom, () => nowMs),
     inHand: null,
     settled: () => Promise.resolve(),
   }

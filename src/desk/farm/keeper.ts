@@ -7,6 +7,7 @@ import type { DeskEvent } from '../door.ts'
 import type { Engines } from '../engine/engines.ts'
 import type { KeptEntry } from './entry.ts'
 import type { FarmLock, takeFarm } from './farmLock.ts'
+import type { RoomWatch } from './roomWatch.ts'
 
 /** What the worker keeps farms with, and the farm that it has in hand. */
 export interface Keeper {
@@ -27,8 +28,7 @@ export interface Keeper {
   readonly say: (event: DeskEvent) => void
   /** False when the browser gives no room for another step. */
   readonly hasRoom: () => Promise<boolean>
-  /** Refuses where there is too little room on the device for a step. */
-  readonly roomForStep: () => Promise<void>
+  readonly room: RoomWatch
   inHand: FarmInHand | null
   /** Resolves when the requests that have come until now are settled. */
   settled: () => Promise<void>

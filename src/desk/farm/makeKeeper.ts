@@ -13,7 +13,7 @@ import { hasRoom } from '../shelf/hasRoom.ts'
 import { openShelf } from '../shelf/openShelf.ts'
 import { takeFarm } from './farmLock.ts'
 import type { Keeper } from './keeper.ts'
-import { watchRoom } from './roomForStep.ts'
+import { watchRoom } from './roomWatch.ts'
 
 /** What a step, with the database's own log of writes and its files, may want at most in all likelihood. */
 const STEP_BYTES = 16 * 1024 * 1024
@@ -54,7 +54,7 @@ export async function makeKeeper(storage: string, say: (event: DeskEvent) => voi
     fetchDemoPhotos,
     say,
     hasRoom: roomFor,
-    roomForStep: watchRoom(roomFor, Date.now),
+    room: watchRoom(roomFor, Date.now),
     inHand: null,
     settled: () => Promise.resolve(),
   }

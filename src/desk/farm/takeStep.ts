@@ -25,7 +25,7 @@ export async function takeStep(
   edits: readonly Edit[],
   pace?: Pace,
 ): Promise<Step> {
-  await keeper.roomForStep()
+  await keeper.room.forStep()
   const placed = await placeFarm(farm, edits)
   const taking = farm.db.transaction(async (tx) => {
     await refuseAbsent(tx, placed)
@@ -45,7 +45,7 @@ export async function takeBackStep(
   which: 'undo' | 'redo',
   pace?: Pace,
 ): Promise<Step | null> {
-  await keeper.roomForStep()
+  await keeper.room.forStep()
   const { label: _, ...act } = nextAct(keeper, farm, which)
   farm.isPlaced = false
   const step = await takeBack(farm.db, which, act, pace)

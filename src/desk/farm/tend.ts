@@ -16,9 +16,9 @@ const SHORT_MS = 2000
 const LONG_MS = 30_000
 
 /**
- * Looks after the farm in hand while nothing is asked: warms it up, makes logical copies in slices between requests, with
- * a checkpoint after each so that the next opening has little to replay, and once clears away the remains of farms that
- * were never finished.
+ * Looks after the farm in hand while nothing is asked: looks for room for the next step, warms the farm up, makes logical
+ * copies in slices between requests, with a checkpoint after each so that the next opening has little to replay, and once
+ * clears away the remains of farms that were never finished.
  */
 export function tend(keeper: Keeper): Tending {
   let waiting = 0
@@ -26,6 +26,8 @@ export function tend(keeper: Keeper): Tending {
   let isTidy = false
   let warm: FarmInHand | null = null
   let working = false
+  /** The steps of the farm in hand when room for another was looked for last. */
+  let seenSteps = 0
 
   const isQuiet = () => waiting === 0
   const untilQuiet = async (): Promise<void> => {
@@ -76,7 +78,12 @@ export function tend(keeper: Keeper): Tending {
     },
     free() {
       waiting--
-      if (isQuiet()) plan(SHORT_MS)
+      if (!isQuiet()) return
+      plan(SHORT_MS)
+      const steps = keeper.inHand?.steps ?? 0
+      // What fails here fails again before the next step, and is told there.
+      if (steps !== seenSteps) void keeper.room.look().catch(() => undefined)
+      seenSteps = steps
     },
   }
 }

@@ -113,7 +113,7 @@ export function drawsEveryKind(on: OnPage): void {
   it.each([
     ['by taps', PHONE],
     ['by keys', undefined],
-  ] as const)('draws a field, a hole in it, a row and a tree %s alone', (way, size) =>
+  ] as const)('draws a field, a hole in it, a row, a tree, structures and something seen %s alone', (way, size) =>
     on(async (page) => {
       await page.evaluate(() => {
         window.page.choices.snaps = { corner: false, edge: false, square: false, parallel: false, extension: false }
@@ -150,15 +150,32 @@ export function drawsEveryKind(on: OnPage): void {
       ])
       expect(row.geometry.type).toBe('LineString')
       expect(row.measures.lengthM!).toBeCloseTo(14, 0)
-      const tree = await drawn({ do: 'draw', what: 'tree' }, [[2, 13]])
-      const [e, n] = await page.evaluate(
-        ({ geometry }) => {
-          if (geometry.type !== 'Point') throw new Error(geometry.type)
-          return window.page.farm.plane.toMetres([geometry.coordinates[0]!, geometry.coordinates[1]!])
-        },
-        { geometry: tree.geometry },
-      )
-      expect(Math.hypot(e! - 2, n! - 13)).toBeLessThan(0.15)
+      for (const what of ['tree', 'structure point', 'observation'] as const) {
+        const { geometry } = await drawn({ do: 'draw', what }, [[2, 13]])
+        const [e, n] = await page.evaluate(
+          ({ geometry }) => {
+            if (geometry.type !== 'Point') throw new Error(geometry.type)
+            return window.page.farm.plane.toMetres([geometry.coordinates[0]!, geometry.coordinates[1]!])
+          },
+          { geometry },
+        )
+        expect([what, Math.hypot(e! - 2, n! - 13) < 0.15]).toEqual([what, true])
+      }
+      const fence = await drawn({ do: 'draw', what: 'structure line' }, [
+        [2, 13],
+        [7, 13],
+        [7, 13],
+      ])
+      expect(fence.geometry.type).toBe('LineString')
+      expect(fence.measures.lengthM!).toBeCloseTo(5, 0)
+      const shed = await drawn({ do: 'draw', what: 'structure area' }, [
+        [0, 9],
+        [8, 9],
+        [8, 15],
+        [0, 9],
+      ])
+      // By hand: 8 m by 6 m, halved.
+      expect(Math.abs(shed.measures.areaM2! - 24)).toBeLessThan(1.3)
     }, size),
   )
 
