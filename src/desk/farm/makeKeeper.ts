@@ -9,7 +9,7 @@ import { idbEngines } from '../engine/idbEngines.ts'
 import { opfsEngines } from '../engine/opfsEngines.ts'
 import { hasHandlesForEngine } from '../engine/storage.ts'
 import { fetchedGrids } from '../photo/fetchGrids.ts'
-import { hasRoom } from '../shelf/hasRoom.ts'
+import { hasRoom, tellsRoom } from '../shelf/hasRoom.ts'
 import { openShelf } from '../shelf/openShelf.ts'
 import { takeFarm } from './farmLock.ts'
 import type { Keeper } from './keeper.ts'
@@ -34,7 +34,7 @@ export async function makeKeeper(storage: string, say: (event: DeskEvent) => voi
   let own = known.success ? known.data : { id: uuid7(Date.now(), random(10)), storage: null }
   if (!known.success) await writeByTurns(shelf, 'device', own)
   const tried = hasHandles && own.storage === null ? hasHandlesForEngine() : null
-  const roomFor = async () => !hasHandles || hasRoom(STEP_BYTES)
+  const roomFor = () => (hasHandles ? hasRoom(STEP_BYTES) : tellsRoom(STEP_BYTES))
   return {
     shelf,
     engines: { opfs: opfsEngines('selion/engines', fetched), idb: idbEngines(fetched) },
