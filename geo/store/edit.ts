@@ -22,9 +22,20 @@ export type Edit =
 /** Who acts, when: everything about a step but what it does. */
 export type Act = Omit<Step, 'changes' | 'undoes'>
 
+/** Thrown where a record that is to be changed or removed is not there (another step may have removed it meanwhile). */
+export class AbsentRecord extends Error {
+  override readonly name = 'AbsentRecord'
+  readonly record: string
+
+  constructor(kind: string, record: string) {
+    super(`${kind} ${record} is not there any more.`)
+    this.record = record
+  }
+}
+
 /**
  * Does a person's edits as one step: all or nothing, journalled. Throws `DatabaseError` where a constraint does not
- * hold, and what `pace` throws.
+ * hold, `AbsentRecord`, and what `pace` throws.
  */
 export function applyEdits(db: Database, act: Act, edits: readonly Edit[], pace?: Pace): Promise<Step> {
   return db.transaction(async (tx) => {
@@ -59,7 +70,7 @@ function changeOf(edit: Edit, standing: Standing): Change {
     return { kind: kind.name, record: edit.record.id, before: null, after: toStored(edit.record) }
   }
   const now = standing.get(edit.kind)?.get(edit.id)
-  if (!now) throw new Error(`${kind.name} ${edit.id} is not there`)
+  if (!now) throw new AbsentRecord(kind.name, edit.id)
   if (edit.do === 'remove') return { kind: kind.name, record: edit.id, before: now, after: null }
   const before: Partial<StoredRow> = {}
   const after: Partial<StoredRow> = {}

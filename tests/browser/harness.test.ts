@@ -24,6 +24,7 @@ describe('a browser test', () => {
       setTimeout(() => {
         throw new Error('not caught')
       })
+      return new Promise((thrown) => addEventListener('error', thrown, { once: true })).then(() => null)
     })
     await page.goto('http://127.0.0.2:9/elsewhere').catch(() => undefined)
     await expect(browser.close()).rejects.toThrow(

@@ -1,7 +1,5 @@
-import { kindNamed } from '../../../geo/model/kinds.ts'
 import { uuid7 } from '../../../geo/model/uuid.ts'
 import { tick } from '../../../geo/store/clock.ts'
-import { type Database, quoted } from '../../../geo/store/database.ts'
 import { type Act, applyEdits, type Edit } from '../../../geo/store/edit.ts'
 import type { Pace } from '../../../geo/store/pace.ts'
 import type { Step } from '../../../geo/store/step.ts'
@@ -27,10 +25,9 @@ export async function takeStep(
 ): Promise<Step> {
   await keeper.room.forStep()
   const placed = await placeFarm(farm, edits)
-  const taking = farm.db.transaction(async (tx) => {
-    await refuseAbsent(tx, placed)
-    return applyEdits(tx, nextAct(keeper, farm, label), await weighPicks(tx, placed), pace)
-  })
+  const taking = farm.db.transaction(async (tx) =>
+    applyEdits(tx, nextAct(keeper, farm, label), await weighPicks(tx, placed), pace),
+  )
   const step = await taking.catch((error) => {
     farm.isPlaced = false
     throw error
@@ -89,23 +86,4 @@ async function unsecured(keeper: Keeper, farm: FarmInHand, step: Step, error: Er
     'storage',
     isFull(error) ? NO_ROOM : `This could not be written to the step log (${error.message}) and was not kept.`,
   )
-}
-
-/** Refuses to change or remove what is not there (another step may have removed it meanwhile). */
-async function refuseAbsent(db: Database, edits: readonly Edit[]): Promise<void> {
-  const added = new Set<string>()
-  const wanted = new Map<string, Set<string>>()
-  for (const edit of edits) {
-    const kind = kindNamed(edit.kind).name
-    if (edit.do === 'add') added.add(JSON.stringify([kind, edit.record.id]))
-    else if (!added.has(JSON.stringify([kind, edit.id])))
-      wanted.set(kind, (wanted.get(kind) ?? new Set<string>()).add(edit.id))
-  }
-  for (const [kind, ids] of wanted) {
-    const rows = await db.rows<{ id: string }>(`select id from ${quoted(kind)} where id = any($1)`, [[...ids]])
-    const there = new Set(rows.map(({ id }) => id))
-    const absent = [...ids].find((id) => !there.has(id))
-    if (absent !== undefined)
-      throw new Refusal('not found', `${kind} ${absent} is not there any more.`, { record: absent })
-  }
 }
