@@ -20,6 +20,7 @@ import { makeFreshThings } from './freshThings.ts'
 import { hatchTile } from './hatch.ts'
 import { makeLayerStore, type StoreSource } from './layerStore.ts'
 import { metresPerPixel } from './metresPerPixel.ts'
+import { painted } from './painted.ts'
 import { makePhotoLayers } from './photoLayers.ts'
 import { listenToPointer } from './pointing.ts'
 import { repaint } from './repaint.ts'
@@ -173,7 +174,8 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
     async patch(given) {
       const diffs = store.patch(given)
       changes++
-      const applied = apply(diffs)
+      // Cutting tiles takes long: what else the step changes in the page comes first.
+      const applied = apply(diffs, painted())
       const drawn = fresh.note(given)
       void applied.then(() => map.once('idle', drawn))
       if (selected.length > 0 && Object.keys(diffs).length > 0) await showSelected()

@@ -20,7 +20,7 @@ describe(`a map of ${POLYGONS} polygons, all in sight`, () => {
   let site: MapSite
   let page: Page
   beforeAll(async () => {
-    site = await makeMapSite({ painted: true, tuned: true })
+    site = await makeMapSite({ painted: true })
     const open = await site.open({ viewport: { width: 1440, height: 900 } }, `?beds=${POLYGONS}`)
     page = open.page
     await page.evaluate(async () => {

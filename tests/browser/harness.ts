@@ -35,15 +35,16 @@ export const FLAGS = [
   '--disable-background-networking',
   '--disable-component-update',
   '--disable-sync',
+  // Without a graphics processor Chromium puts pages together by itself; told to draw maps by SwiftShader, it would put
+  // pages together by it too, at three times the work.
+  '--disable-gpu-compositing',
   // The map is where it is sent to at once, however busy the machine.
   '--force-prefers-reduced-motion',
 ]
-/** What is seen is put together by the processor itself, and not by a graphics processor that it has to play. */
-export const PLAINLY_COMPOSED = '--disable-gpu-compositing'
 /** What V8 compiles anew while a page lives, to be faster later, takes longer than most of these pages live. */
 const COMPILED_ONCE = '--js-flags=--wasm-tier-up-filter=0'
 
-/** What the driver says of a canvas put together by `PLAINLY_COMPOSED`. */
+/** What the driver says of a canvas that is read for that. */
 const READ_BACK = /GPU stall due to ReadPixels/
 
 /** True for what a page's console says that a test must not pass over. */
@@ -95,8 +96,7 @@ export function newProfile(): Promise<string> {
  * Starts a browser on a profile, for the site at `url`. Four things take more work than the tests themselves, and are
  * there where they are asked for: `offline`, a service worker, which puts the whole build on the device; `painted`, a map
  * that is drawn, for tests that look at it, or at what drawing it may complain of; `sharp`, one of as many pixels as a
- * screen's, else a sixteenth of them; and `tuned`, a database compiled and a page composed as people's browsers do it, for
- * measuring.
+ * screen's, else a sixteenth of them; and `tuned`, a database that is compiled as people's browsers do it, for measuring.
  */
 export async function startBrowser(
   url: string,
@@ -104,7 +104,7 @@ export async function startBrowser(
   { offline = false, painted = false, sharp = false, tuned = false } = {},
 ): Promise<TestBrowser> {
   const isPainted = painted || sharp
-  const flags = [...FLAGS, ...(tuned ? [] : [COMPILED_ONCE, PLAINLY_COMPOSED])]
+  const flags = [...FLAGS, ...(tuned ? [] : [COMPILED_ONCE])]
   const child = spawn(
     findChromium(),
     [...flags, '--remote-debugging-port=0', `--user-data-dir=${profile}`, 'about:blank'],

@@ -48,18 +48,13 @@ const showDay = latest(async (day: string) => {
   })
 })
 
-/** Takes in what one step changed: layers and measures are patched, support runs asked again. */
+/** Takes in what one step changed: layers and measures are patched. */
 export function takeChanged(changed: Changed): void {
   batch(() => {
     if (layers.value) layers.value = patchLayers(layers.value, changed.layers)
     if (measured.value) measured.value = patchMeasured(measured.value, changed.measured)
     patched.value = { layers: changed.layers, n: (patched.value?.n ?? 0) + 1 }
   })
-}
-
-export async function askRuns(day: string): Promise<void> {
-  const reply = await ask('supportRuns', { on: day })
-  if (reply.ok) runs.value = reply.value
 }
 
 export function forgetShown(): void {

@@ -9,6 +9,7 @@ import { draftOf, firstGuess, type NeedDraft, planOf, type RowWish, usualWeights
 import { assumed } from './assumed.ts'
 import { ask } from './door.ts'
 import { openFarm, units } from './farm.ts'
+import { runsAreWanted } from './freshRuns.ts'
 import { newId } from './newId.ts'
 import { runs } from './shown.ts'
 import { doEdits } from './steps.ts'
@@ -61,6 +62,7 @@ export function wish(row: RowAt, what: RowWish | null): void {
 
 /** The need as it was last typed here, else a first guess from what climbed; and the latest plan kept in the farm. */
 export async function openNeed(): Promise<void> {
+  await runsAreWanted()
   const [told, kept] = await Promise.all([ask('climbed', {}), ask('listRecords', { kind: 'siting_plans' })])
   if (!told.ok) {
     choosingFault.value = told.fault

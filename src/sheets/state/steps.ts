@@ -1,21 +1,23 @@
-import { signal } from '@preact/signals'
+import { batch, signal } from '@preact/signals'
 import type { Answer, Ask, Changed, DeskFault, Reply } from '../../desk/door.ts'
+import { painted } from '../../map/painted.ts'
 import { askCard } from './chosen.ts'
 import { askCrops } from './crops.ts'
 import { ask } from './door.ts'
 import { history } from './farm.ts'
+import { runsAreStale } from './freshRuns.ts'
 import { askPhotoRoom } from './largePhotos.ts'
 import { keepAtLength } from './longStep.ts'
 import { askPhotos } from './photos.ts'
 import { pickingIsStale } from './picking.ts'
 import { askPlantings } from './plantings.ts'
-import { askRuns, takeChanged } from './shown.ts'
+import { takeChanged } from './shown.ts'
 import { sitingIsStale } from './siting.ts'
 import { askStock } from './stock.ts'
 import { supportsAreStale } from './supports.ts'
 import { askSystems } from './systems.ts'
 import { warningsAfter } from './warnings.ts'
-import { forgetWeeks } from './weeks.ts'
+import { weeksAreStale } from './weeks.ts'
 import { on } from './where.ts'
 import { yieldIsStale } from './yields.ts'
 
@@ -63,14 +65,17 @@ const MOVE_RUNS = ['supports', 'systems', 'beds', 'fields']
 /** Kinds whose changes can change what is told of picking, or offered for it. */
 const MOVE_PICKING = ['picks', 'shares', 'containers', 'plantings', 'varieties', 'crops', 'beds', 'rows', 'fields']
 
-/** Takes in a step that the desk did. */
+/** Takes in a step that the desk did: what it told is shown, and then what else may have changed is asked for. */
 export async function takeStep(changed: Changed, words: string): Promise<void> {
-  takeChanged(changed)
-  history.value = changed.history
-  stepFault.value = null
-  said.value = words
+  batch(() => {
+    takeChanged(changed)
+    history.value = changed.history
+    stepFault.value = null
+    said.value = words
+  })
+  await painted()
   const kinds = new Set(changed.records.map(({ kind }) => kind))
-  if (kinds.has('picks') || kinds.has('containers') || kinds.has('beds')) forgetWeeks()
+  if (kinds.has('picks')) weeksAreStale()
   if (MOVE_PICKING.some((kind) => kinds.has(kind))) pickingIsStale()
   if (kinds.has('crops') || kinds.has('varieties')) void askCrops()
   if (kinds.has('stock_lots') || kinds.has('stock_moves')) void askStock()
@@ -80,7 +85,8 @@ export async function takeStep(changed: Changed, words: string): Promise<void> {
   supportsAreStale()
   sitingIsStale()
   // What stands in sight first: the desk answers one after another.
-  await Promise.all([askCard(), ...(MOVE_RUNS.some((kind) => kinds.has(kind)) ? [askRuns(on.value)] : [])])
+  await askCard()
+  if (MOVE_RUNS.some((kind) => kinds.has(kind))) await runsAreStale()
   if (kinds.has('plantings')) void askPlantings()
   void warningsAfter(changed)
 }

@@ -1,9 +1,11 @@
 import { useSignalEffect } from '@preact/signals'
+import { useEffect } from 'preact/hooks'
 import { Figure } from '../../ui/Figure.tsx'
 import { later } from '../../ui/later.tsx'
 import { showDay } from '../show/dates.ts'
 import { showShare, wholeLengthFigure } from '../show/figures.ts'
 import { units } from '../state/farm.ts'
+import { runsAreWanted } from '../state/freshRuns.ts'
 import { measured, runs } from '../state/shown.ts'
 import { askSeen, supportsStale } from '../state/supports.ts'
 import { on } from '../state/where.ts'
@@ -15,6 +17,7 @@ const SupportsMore = later(async () => (await import('./SupportsMore.tsx')).Supp
 
 /** The Supports sheet's table: how much climbs without a support, and what stands where. */
 export function SupportsPanel() {
+  useEffect(() => void runsAreWanted(), [])
   useSignalEffect(() => {
     if (supportsStale.value >= 0) void askSeen(on.value)
   })

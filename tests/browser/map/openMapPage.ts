@@ -5,7 +5,7 @@ import { fileURLToPath } from 'node:url'
 import { type BrowserContext, type BrowserContextOptions, chromium, type Page } from 'playwright-core'
 import { build } from 'vite'
 import { startServer } from '../../../src/cli/startServer.ts'
-import { FLAGS, fewPixels, findChromium, isComplaint, noPaint, PLAINLY_COMPOSED } from '../harness.ts'
+import { FLAGS, fewPixels, findChromium, isComplaint, noPaint } from '../harness.ts'
 
 /** The map's page, built and served, and a browser to see it in. */
 export interface MapSite {
@@ -19,8 +19,8 @@ export interface OpenPage {
   readonly complaints: readonly string[]
 }
 
-/** `painted`: its maps are drawn, for tests that look at them; `tuned`: as people's browsers do it, for measuring. */
-export async function makeMapSite({ painted = false, tuned = false } = {}): Promise<MapSite> {
+/** `painted`: its maps are drawn, for tests that look at them. */
+export async function makeMapSite({ painted = false } = {}): Promise<MapSite> {
   const out = await mkdtemp(join(tmpdir(), 'selion-map-'))
   await build({
     configFile: false,
@@ -33,7 +33,7 @@ export async function makeMapSite({ painted = false, tuned = false } = {}): Prom
   const origin = server.url.replace(/\/$/, '')
   const browser = await chromium.launch({
     executablePath: findChromium(),
-    args: [...FLAGS, ...(tuned ? [] : [PLAINLY_COMPOSED])],
+    args: FLAGS,
   })
   return {
     async open(options = { viewport: { width: 1440, height: 900 } }, query = '') {
