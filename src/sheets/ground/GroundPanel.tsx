@@ -1,5 +1,5 @@
 import { Figure } from '../../ui/Figure.tsx'
-import { landFigure, showShare } from '../show/figures.ts'
+import { landFigure, showCount, showShare } from '../show/figures.ts'
 import { units } from '../state/farm.ts'
 import { measured } from '../state/shown.ts'
 import { BedTable } from './BedTable.tsx'
@@ -32,8 +32,8 @@ export function GroundPanel() {
         {...landFigure(bedM2, units.value)}
         from="Area of the beds that stand on the day shown, each from its outline in the farm’s own plane (transverse Mercator about the farm’s middle). The share is of the fields’ own area. Agrees with geodesic area on the WGS 84 ellipsoid to one part in a million."
       >
-        of growing ground in {beds} {beds === 1 ? 'bed' : 'beds'}, {showShare(fieldM2 > 0 ? bedM2 / fieldM2 : 0)} of the
-        fields
+        of growing ground in {showCount(beds)} {beds === 1 ? 'bed' : 'beds'},{' '}
+        {showShare(fieldM2 > 0 ? bedM2 / fieldM2 : 0)} of the fields
       </Figure>
       <FieldTable fields={told.fields} />
       <BedTable beds={told.beds} fields={told.fields} />
