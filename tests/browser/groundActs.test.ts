@@ -1,7 +1,17 @@
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
-import { axeFinds, clickMap, DESK_SIZE, moveOverMap, openDemo, openPage, PHONE_SIZE, words } from './pageActs.ts'
+import {
+  axeFinds,
+  clickMap,
+  DESK_SIZE,
+  mapHears,
+  moveOverMap,
+  openDemo,
+  openPage,
+  PHONE_SIZE,
+  words,
+} from './pageActs.ts'
 
 /** A busy machine may take a while over a step. */
 const SOON = { timeout: 15_000 }
@@ -149,6 +159,7 @@ describe('what is done with things that stand', () => {
     await page.setViewportSize(PHONE_SIZE)
     await page.getByRole('button', { name: 'Map', exact: true }).click()
     await page.getByRole('button', { name: 'Measure' }).click()
+    await mapHears(page)
     await page.getByRole('button', { name: 'Leave' }).waitFor()
     await clickMap(page, 80, 60)
     await clickMap(page, 200, 140)

@@ -9,6 +9,7 @@ import {
   openPage,
   PHONE_SIZE,
   startFarm,
+  takeTool,
   tap,
   touchMap,
   words,
@@ -25,7 +26,7 @@ beforeAll(async () => {
   browser = await startBrowser(site.url, profile)
   page = await openPage(browser)
   await startFarm(page, 'Sunny Bank', '-42.9, 147.3')
-  await page.locator('.strip-tools').getByRole('button', { name: 'Field', exact: true }).click()
+  await takeTool(page, 'Field')
   for (const [x, y] of [
     [250, 100],
     [650, 100],

@@ -2,7 +2,6 @@ import { readFile } from 'node:fs/promises'
 import { createRequire } from 'node:module'
 import type { AxeResults } from 'axe-core'
 import type { Locator, Page } from 'playwright-core'
-import { expect } from 'vitest'
 import type { SheetName } from '../../src/sheets/names.ts'
 import type { TestBrowser } from './harness.ts'
 
@@ -54,12 +53,22 @@ export const words = async (at: Locator): Promise<string> => (await at.allInnerT
 
 /** Settles when the map is as large as its pane, to a pixel or two: a busy page may be late with that. */
 export async function mapFills(page: Page): Promise<void> {
-  const short = () =>
-    page.evaluate(() => {
-      const [canvas, map] = ['.maplibregl-canvas', '.maplibregl-map'].map((at) => document.querySelector(at)!)
-      return Math.abs(canvas!.clientHeight - map!.clientHeight)
-    })
-  await expect.poll(short).toBeLessThan(3)
+  await page.waitForFunction(() => {
+    const [canvas, map] = ['.maplibregl-canvas', '.maplibregl-map'].map((at) => document.querySelector(at)!)
+    return Math.abs(canvas!.clientHeight - map!.clientHeight) < 3
+  })
+}
+
+/** Takes a drawing tool up, and settles when it can be used: it is fetched first, and may change the map's size. */
+export async function takeTool(page: Page, name: string): Promise<void> {
+  await page.locator('.strip-tools').getByRole('button', { name, exact: true }).click()
+  await mapHears(page)
+}
+
+/** Settles when what is drawn by hand is heard by the map. */
+export async function mapHears(page: Page): Promise<void> {
+  await page.locator('.maplibregl-map.drawing').waitFor()
+  await mapFills(page)
 }
 
 /** Moves the pointer over the map, to pixels from its upper left corner. */

@@ -6,7 +6,18 @@ import geodesic from 'geographiclib-geodesic'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
-import { axeFinds, clickMap, figure, moveOverMap, openPage, planShown, startFarm, words } from './pageActs.ts'
+import {
+  axeFinds,
+  clickMap,
+  figure,
+  mapHears,
+  moveOverMap,
+  openPage,
+  planShown,
+  startFarm,
+  takeTool,
+  words,
+} from './pageActs.ts'
 
 const PHOTO = join(process.env.SELION_OPEN_DATA ?? '../shared/data', 'OSBS_029.tif')
 const hasPhoto = existsSync(PHOTO)
@@ -38,14 +49,13 @@ async function leaveFarm(): Promise<void> {
   await page.getByRole('button', { name: 'Other farms' }).click()
 }
 
-const tool = (name: string) => page.locator('.strip-tools').getByRole('button', { name, exact: true })
 const form = (name: string | RegExp) => page.getByRole('form', { name })
 const keep = (name: string | RegExp) => form(name).getByRole('button', { name: /^Keep/ })
 const undone = () => page.locator('.steps .step-name').first()
 
 /** Draws a field over most of the map and keeps it as it is proposed. */
 async function drawField(): Promise<void> {
-  await tool('Field').click()
+  await takeTool(page, 'Field')
   for (const [x, y] of [
     [250, 80],
     [750, 80],
@@ -61,7 +71,7 @@ async function drawField(): Promise<void> {
 
 /** Draws a bed from a place to the right, of typed length and width. */
 async function drawBed(x: number, y: number, lengthM: number, widthM: number): Promise<void> {
-  await tool('Bed').click()
+  await takeTool(page, 'Bed')
   await clickMap(page, x, y)
   await moveOverMap(page, x + 260, y + 60)
   await page.getByLabel(/^Length/).fill(String(lengthM))
@@ -170,7 +180,7 @@ describe('a farm of one’s own', () => {
     await page.waitForTimeout(1000)
     const map = (await page.locator('.maplibregl-canvas').boundingBox())!
     const along = (px: number) => [map.width / 2 + (px * 260) / 267, map.height / 2 + (px * 60) / 267] as const
-    await tool('Row').click()
+    await takeTool(page, 'Row')
     await clickMap(page, ...along(-200))
     await clickMap(page, ...along(200))
     await clickMap(page, ...along(200))
@@ -184,7 +194,7 @@ describe('a farm of one’s own', () => {
     await page.getByRole('button', { name: 'All', exact: true }).click()
     await page.waitForTimeout(1000)
 
-    await tool('Tree').click()
+    await takeTool(page, 'Tree')
     await clickMap(page, 600, 300)
     await form('New tree').getByLabel('Height, m').fill('tall')
     await keep('New tree').click()
@@ -199,6 +209,7 @@ describe('a farm of one’s own', () => {
     const area = () => words(page.locator('section[aria-label="Fields"] tbody td').first())
     const before = await area()
     await page.getByRole('button', { name: 'Reshape' }).click()
+    await mapHears(page)
     await page.getByText('Drag a corner').waitFor()
     const corner = await fieldCorner()
     await moveOverMap(page, ...corner)
