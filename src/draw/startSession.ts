@@ -119,7 +119,8 @@ export function startSession(
   hold()
   container.classList.add('drawing')
   map.on('move', show)
-  map.getCanvas().focus({ preventScroll: true })
+  // What is arranged has a form of its own; and whoever is typing already must not lose their place.
+  if (tool.do !== 'arrange' && !isEntry(document.activeElement)) map.getCanvas().focus({ preventScroll: true })
   show()
 
   const whileOn =
@@ -145,6 +146,8 @@ export function startSession(
     cancel,
   }
 }
+
+const isEntry = (element: Element | null): boolean => element?.matches('input, select, textarea') ?? false
 
 /** What is not drawn by the map meanwhile, and not snapped to: it is being changed. */
 function hiddenBy(tool: Tool): readonly Omit<PlacedThing, 'geometry'>[] {
