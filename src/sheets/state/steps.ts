@@ -1,7 +1,7 @@
 import { batch, signal } from '@preact/signals'
 import type { Answer, Ask, Changed, DeskFault, Reply } from '../../desk/door.ts'
 import { painted } from '../../map/painted.ts'
-import { askCard } from './chosen.ts'
+import { askCard, chosen } from './chosen.ts'
 import { askCrops } from './crops.ts'
 import { ask } from './door.ts'
 import { history } from './farm.ts'
@@ -65,7 +65,10 @@ const MOVE_RUNS = ['supports', 'systems', 'beds', 'fields']
 /** Kinds whose changes can change what is told of picking, or offered for it. */
 const MOVE_PICKING = ['picks', 'shares', 'containers', 'plantings', 'varieties', 'crops', 'beds', 'rows', 'fields']
 
-/** Takes in a step that the desk did: what it told is shown, and then what else may have changed is asked for. */
+/**
+ * Takes in a step that the desk did: what it told is shown, and then what else may have changed is asked for. Resolves at
+ * once, or where a card is open, when that is told anew.
+ */
 export async function takeStep(changed: Changed, words: string): Promise<void> {
   batch(() => {
     takeChanged(changed)
@@ -73,7 +76,6 @@ export async function takeStep(changed: Changed, words: string): Promise<void> {
     stepFault.value = null
     said.value = words
   })
-  await painted()
   const kinds = new Set(changed.records.map(({ kind }) => kind))
   if (kinds.has('picks')) weeksAreStale()
   if (MOVE_PICKING.some((kind) => kinds.has(kind))) pickingIsStale()
@@ -84,6 +86,11 @@ export async function takeStep(changed: Changed, words: string): Promise<void> {
   yieldIsStale()
   supportsAreStale()
   sitingIsStale()
+  const asked = painted().then(() => askAfter(changed, kinds))
+  if (chosen.value) await asked
+}
+
+async function askAfter(changed: Changed, kinds: ReadonlySet<string>): Promise<void> {
   // What stands in sight first: the desk answers one after another.
   await askCard()
   if (MOVE_RUNS.some((kind) => kinds.has(kind))) await runsAreStale()
