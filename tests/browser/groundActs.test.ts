@@ -60,6 +60,30 @@ describe('what is done with things that stand', () => {
     await expect.poll(beds, SOON).toBe(before)
   }
 
+  it('keeps what is chosen by keys in a form while the map’s own part of it still comes', async () => {
+    const chunk = /\/startSession-[\w-]+\.js$/
+    let come: () => void = () => undefined
+    const waits = new Promise<void>((go) => {
+      come = go
+    })
+    await page.route(chunk, async (route) => {
+      await waits
+      await route.continue()
+    })
+    await openBed('O3')
+    await more('Widen or narrow')
+    const form = page.getByRole('form', { name: 'Widen or narrow a bed' })
+    const inward = form.getByLabel('inward')
+    await inward.focus()
+    come()
+    await mapHears(page)
+    await page.keyboard.press('Space')
+    await expect.poll(() => inward.isChecked()).toBe(true)
+    await page.unroute(chunk)
+    await form.getByRole('button', { name: 'Give up' }).click()
+    await form.waitFor({ state: 'detached' })
+  })
+
   it('copies a bed with its rows, three times, south of it, as one step', async () => {
     const before = await beds()
     await openBed('O3')
