@@ -22,6 +22,17 @@ export interface RecipePart {
   readonly strengthByName: boolean
 }
 
+/** What is not told of a part. */
+export const UNTOLD: Omit<RecipePart, 'part' | 'kind' | 'rule' | 'ruleText'> = {
+  unitCost: null,
+  lastsSeasons: null,
+  rollM: null,
+  diameterMm: null,
+  strengthMPa: null,
+  modulusGPa: null,
+  strengthByName: false,
+}
+
 export interface RecipeWork {
   readonly work: string
   readonly minutesPerM: number | null

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto'
-import { access, readFile, rename, writeFile } from 'node:fs/promises'
+import { access, rename, writeFile } from 'node:fs/promises'
 import { dirname, join } from 'node:path'
 import { makeDemo } from '../../fixtures/demo/makeDemo.ts'
 import { PHOTO_FOLDER } from '../../geo/exchange/archive.ts'
@@ -7,7 +7,7 @@ import { loadReading } from '../../geo/exchange/loadReading.ts'
 import { readArchive } from '../../geo/exchange/readArchive.ts'
 import { writeZip } from '../../geo/exchange/writeZip.ts'
 import { engineFiles } from '../../geo/store/template/engineFiles.ts'
-import { fillTemplate } from '../../geo/store/template/makeTemplate.ts'
+import { fillTemplate } from '../../geo/store/template/fillTemplate.ts'
 
 /** Where the files lie that the page opens the demo farm from. */
 export interface DemoFiles {
@@ -34,20 +34,15 @@ async function makeFiles(): Promise<DemoFiles> {
   const hash = createHash('sha256').update(photos)
   hash.update(JSON.stringify([reading.content.farm, ...reading.content.records]))
   // Beside the engine's own files, so that it is made anew with them and goes with them.
-  const engine = await engineFiles()
-  const stem = join(dirname(engine.template), `demo-${hash.digest('hex').slice(0, 16)}`)
+  const stem = join(dirname((await engineFiles()).template), `demo-${hash.digest('hex').slice(0, 16)}`)
   const files = { template: `${stem}.tar`, photos: `${stem}-photos.zip` }
   await put(files.photos, () => photos)
-  await put(files.template, async () => {
-    const [postgis, projDb, template] = await Promise.all(
-      [engine.postgis, engine.projDb, engine.template].map((path) => readFile(path)),
-    )
-    const parts = { postgis: postgis!, projDb: projDb!, template: new Blob([template!]) }
-    return fillTemplate(parts, async (db) => {
+  await put(files.template, () =>
+    fillTemplate(async (db) => {
       const { loaded, faults } = await loadReading(db, reading, { partial: false })
       if (!loaded) throw new Error(`the demo farm has faults: ${JSON.stringify(faults.slice(0, 3))}`)
-    })
-  })
+    }),
+  )
   return files
 }
 

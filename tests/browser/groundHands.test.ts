@@ -1,7 +1,18 @@
 import type { Locator, Page } from 'playwright-core'
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest'
 import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
-import { DESK_SIZE, dragByFinger, mapFills, openDemo, openPage, PHONE_SIZE, tap, touchMap, words } from './pageActs.ts'
+import {
+  DESK_SIZE,
+  dragByFinger,
+  mapFills,
+  mapHears,
+  openDemo,
+  openPage,
+  PHONE_SIZE,
+  tap,
+  touchMap,
+  words,
+} from './pageActs.ts'
 
 /** What is done with things that stand, without a mouse: all by finger on a phone, then all by keys at a desk. */
 
@@ -275,7 +286,7 @@ describe.each([
     const align = form('Align 1 bed')
     const turned = align.getByText(/^Turned by/)
     // Edges are waited for from now on.
-    await page.locator('.drawing').waitFor()
+    await mapHears(page)
     for (let upPx = 14; upPx < 80 && !(await turned.isVisible()); upPx += 6) await hand.edge(upPx)
     await turned.waitFor()
     await hand.press(align.getByRole('button', { name: 'Give up' }))

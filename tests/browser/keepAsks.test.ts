@@ -75,7 +75,7 @@ describe('every request of the page', () => {
     })
     expect(taken).toMatchObject({ isSame: true, brought: false })
     const raw = [...makeDemoRecords().values()].reduce((sum, bytes) => sum + bytes.length, 0)
-    expect(taken.bytes).toBeGreaterThan(raw / 10)
+    expect(taken.bytes).toBeGreaterThan(raw / 7)
     expect((await answer(page, 'listFarms', {})).length).toBe(2)
   })
 

@@ -6,6 +6,7 @@ import {
   clickMap,
   DESK_SIZE,
   mapFills,
+  mapHears,
   openPage,
   PHONE_SIZE,
   startFarm,
@@ -124,13 +125,13 @@ describe('laying out', () => {
     await openBeds()
     await page.getByText('A line', { exact: true }).click()
     await page.getByRole('button', { name: 'Put a line on the map' }).click()
-    await page.locator('.drawing').waitFor()
+    await mapHears(page)
     await clickMap(page, 300, 150)
     await clickMap(page, 500, 250)
     // By hand: 200 px east and 100 px south, atan2(200, −100) from north.
     await expect.poll(() => words(beds())).toMatch(/Along your line, at 11[67]\.\d°/)
     await page.getByRole('button', { name: 'Another line' }).press('Enter')
-    await page.locator('.drawing').waitFor()
+    await mapHears(page)
     await page.locator('.maplibregl-canvas').focus()
     await page.keyboard.press('Enter')
     await page.keyboard.press('Enter')
@@ -139,7 +140,7 @@ describe('laying out', () => {
     await expect.poll(() => words(beds())).toMatch(/Along your line, at (0\.0|180\.0)°/)
     await page.setViewportSize(PHONE_SIZE)
     await tap(page.getByRole('button', { name: 'Another line' }))
-    await page.locator('.drawing').waitFor()
+    await mapHears(page)
     await touchMap(page, 80, 90)
     await touchMap(page, 260, 90)
     await expect.poll(() => words(beds())).toMatch(/Along your line, at (90\.0|270\.0)°/)

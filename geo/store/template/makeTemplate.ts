@@ -5,9 +5,8 @@ import { type Extension, PGlite } from '@electric-sql/pglite'
 import { postgis } from '@electric-sql/pglite-postgis'
 import { PLANE_SRID } from '../../plane/plane.ts'
 import type { Database } from '../database.ts'
-import { openEmbedded, wrapEngine } from '../embedded.ts'
+import { wrapEngine } from '../embedded.ts'
 import { type Migration, migrate } from '../migrate.ts'
-import { type EngineParts, engineOptions } from './engineOptions.ts'
 import { type LookupModule, quickenLookups } from './quickenLookups.ts'
 import { type TarEntry, writeTar } from './tar.ts'
 
@@ -24,17 +23,8 @@ export function makeTemplate(migrations: readonly Migration[]): Promise<Uint8Arr
   })
 }
 
-/** A template made of another, `parts.template`, by what `fill` writes into it: it holds a farm already. Node only. */
-export function fillTemplate(parts: EngineParts, fill: (db: Database) => Promise<void>): Promise<Uint8Array> {
-  return directoryOf(async (dataDir) => {
-    const db = await openEmbedded({ ...engineOptions(parts), dataDir })
-    await fill(db)
-    return db
-  })
-}
-
-/** The data directory of the database that `make` makes in a folder, cut to what farms use. */
-async function directoryOf(make: (dataDir: string) => Promise<Database>): Promise<Uint8Array> {
+/** The data directory, as a tar archive, of the database that `make` makes in a folder: cut to what farms use. */
+export async function directoryOf(make: (dataDir: string) => Promise<Database>): Promise<Uint8Array> {
   const folder = await mkdtemp(join(tmpdir(), 'selion-template-'))
   try {
     const db = await make(folder)

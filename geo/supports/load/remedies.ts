@@ -1,4 +1,4 @@
-import type { Recipe, RecipePart } from '../recipe.ts'
+import { type Recipe, type RecipePart, UNTOLD } from '../recipe.ts'
 import type { BilledRun } from '../runBill.ts'
 import { type LoadCase, type LoadCheck, loadCheck } from './loadCheck.ts'
 
@@ -51,13 +51,7 @@ function braced(recipe: Recipe): Recipe {
     kind: 'brace',
     rule: null,
     ruleText: '',
-    unitCost: null,
-    lastsSeasons: null,
-    rollM: null,
-    diameterMm: null,
-    strengthMPa: null,
-    modulusGPa: null,
-    strengthByName: false,
+    ...UNTOLD,
   }
   return { ...recipe, parts: [...recipe.parts, brace] }
 }

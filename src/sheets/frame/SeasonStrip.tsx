@@ -4,7 +4,7 @@ import { sayDay, showDayOfYear, showMonth } from '../show/dates.ts'
 import { addDays } from '../show/days.ts'
 import { massFigure, told } from '../show/figures.ts'
 import { seasonStartMonth, units } from '../state/farm.ts'
-import { askWeeks, freshWeeks, weeks } from '../state/weeks.ts'
+import { askWeeks, weeks } from '../state/weeks.ts'
 import { on, season } from '../state/where.ts'
 import { DayEntry } from './DayEntry.tsx'
 import { Seasons } from './Seasons.tsx'
@@ -21,9 +21,7 @@ const STEPS: Readonly<Record<string, number>> = {
 
 /** The season under the map: what was picked each week, and the line that says which day is shown. */
 export function SeasonStrip() {
-  useSignalEffect(() => {
-    if (!freshWeeks.value.has(season.value)) void askWeeks(season.value)
-  })
+  useSignalEffect(() => void askWeeks(season.value))
   const places = useComputed(() =>
     stripPlaces(season.value, seasonStartMonth.value, weeks.value.get(season.value) ?? []),
   ).value

@@ -10,9 +10,9 @@ export const freshWeeks = signal<ReadonlySet<number>>(new Set())
 /** What is being asked for. */
 const coming = new Map<number, Promise<readonly PickWeek[]>>()
 
+/** Gives them at once where they are fresh; an effect that asks for them asks again when they are not. */
 export function askWeeks(season: number): Promise<readonly PickWeek[]> {
-  const known = weeks.value.get(season)
-  if (known && freshWeeks.value.has(season)) return Promise.resolve(known)
+  if (freshWeeks.value.has(season)) return Promise.resolve(weeks.value.get(season)!)
   const already = coming.get(season)
   if (already) return already
   const asked = ask('pickWeeks', { season }).then((reply) => {

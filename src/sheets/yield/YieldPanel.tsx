@@ -4,7 +4,7 @@ import { Progress } from '../../ui/Progress.tsx'
 import { densityFigure, landFigure, massFigure, showCount, told } from '../show/figures.ts'
 import { openFarm, units } from '../state/farm.ts'
 import { measured } from '../state/shown.ts'
-import { askWeeks, freshWeeks } from '../state/weeks.ts'
+import { askWeeks } from '../state/weeks.ts'
 import { season } from '../state/where.ts'
 import { yieldGround } from '../state/yieldGround.ts'
 import {
@@ -43,8 +43,7 @@ export function YieldPanel() {
     void askYieldPoints({ ...asked, method: pointMethod.value })
   })
   useSignalEffect(() => {
-    for (const one of [...(openFarm.value?.seasons ?? []), season.value])
-      if (!freshWeeks.value.has(one)) void askWeeks(one)
+    for (const one of [...(openFarm.value?.seasons ?? []), season.value]) void askWeeks(one)
   })
   return (
     <>

@@ -1,5 +1,5 @@
 import { readPartRule } from '../../../geo/supports/partRule.ts'
-import type { RecipePart } from '../../../geo/supports/recipe.ts'
+import { type RecipePart, UNTOLD } from '../../../geo/supports/recipe.ts'
 
 /** A part of an invented system, with nothing told of it but what `more` says. */
 export const partOf = (part: string, ruleText: string, more: Partial<RecipePart> = {}): RecipePart => ({
@@ -7,12 +7,6 @@ export const partOf = (part: string, ruleText: string, more: Partial<RecipePart>
   kind: 'other',
   rule: readPartRule(ruleText),
   ruleText,
-  unitCost: null,
-  lastsSeasons: null,
-  rollM: null,
-  diameterMm: null,
-  strengthMPa: null,
-  modulusGPa: null,
-  strengthByName: false,
+  ...UNTOLD,
   ...more,
 })
