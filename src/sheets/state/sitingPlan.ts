@@ -28,7 +28,7 @@ export const choosing = signal<Progress | null>(null)
 export const choosingFault = signal<DeskFault | null>(null)
 /** True while the need differs from what the answer was chosen for. */
 export const needChanged = signal(false)
-/** Plans kept in the farm, the latest first. */
+/** Plans kept in the farm, the latest first: as the farm tells them, after each step anew. */
 export const keptPlans = signal<readonly SitingPlanKept[]>([])
 
 export const plans = computed<readonly SitingPlan[]>(() =>
@@ -171,9 +171,7 @@ export async function keepPlan(name: string): Promise<DeskFault | null> {
     answer: JSON.stringify(answer.value),
   }
   const reply = await doEdits(`Keep the plan ${name}`, [{ do: 'add', kind: 'siting_plans', record }])
-  if (!reply.ok) return reply.fault
-  keptPlans.value = [record, ...keptPlans.value]
-  return null
+  return reply.ok ? null : reply.fault
 }
 
 /** Shows a kept plan again, with the need that it was chosen for; what is typed now is let go of. */
@@ -203,9 +201,7 @@ export async function removeKept(id: string): Promise<DeskFault | null> {
   const kept = keptPlans.value.find((one) => one.id === id)
   if (!kept) return null
   const reply = await doEdits(`Remove the plan ${kept.name}`, [{ do: 'remove', kind: 'siting_plans', id }])
-  if (!reply.ok) return reply.fault
-  keptPlans.value = keptPlans.value.filter((one) => one.id !== id)
-  return null
+  return reply.ok ? null : reply.fault
 }
 
 export function forgetSitingPlan(): void {
