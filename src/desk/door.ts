@@ -270,6 +270,7 @@ export interface YieldSurfaceAsked extends YieldGroundAsked {
 
 /** Every request that the page makes of the worker: what is asked, what comes back. The whole boundary. */
 export interface Requests {
+  /** The farms on this device, the last opened first. */
   listFarms: [ask: Record<never, never>, reply: readonly FarmEntry[]]
   makeFarm: [
     ask: {

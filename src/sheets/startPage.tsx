@@ -7,7 +7,7 @@ import { SHEET_TITLE } from './names.ts'
 import { BUILD, keepPage } from './state/device.ts'
 import { useDesk } from './state/door.ts'
 import { copyFault, copyMs, lostWhy, openFarm, phase, progress } from './state/farm.ts'
-import { chooseFarm, lastFarm, openKept } from './state/opening.ts'
+import { chooseFarm, lastFarm, openLatest } from './state/opening.ts'
 import { followAddress, sheet } from './state/where.ts'
 
 /** Puts the page into its element over a desk: the farm of the last visit, else the start card. */
@@ -31,7 +31,7 @@ export function startPage(element: HTMLElement, desk: Desk): void {
   listenForStepKeys()
   if (BUILD !== '') keepWhenQuiet()
   const last = lastFarm()
-  void (last === null ? chooseFarm() : openKept(last))
+  void (last === null ? chooseFarm() : openLatest(last))
 }
 
 /** The farm is no longer this page's. While another is being opened, the answer to that says what is wrong. */

@@ -31,7 +31,7 @@ import { forgetYieldGround } from './yieldGround.ts'
 import { forgetYieldMore } from './yieldMore.ts'
 import { forgetYields } from './yields.ts'
 
-/** The farm to open again at once when the page is loaded again: its id, and after a space its name. */
+/** The farm opened last in this browser, as far as is known before the desk has answered: its id, and after a space its name. */
 const LAST_FARM = 'selion.farm'
 
 export function lastFarm(): { readonly id: string; readonly name: string } | null {
@@ -43,8 +43,19 @@ export function lastFarm(): { readonly id: string; readonly name: string } | nul
 export async function chooseFarm(): Promise<void> {
   phase.value = 'choosing'
   const reply = await ask('listFarms', {})
-  if (reply.ok) farms.value = [...reply.value].sort((a, b) => b.openedMs - a.openedMs)
+  if (reply.ok) farms.value = reply.value
   else openingFault.value = { fault: reply.fault, entry: null }
+}
+
+/**
+ * Opens the farm that was opened last, as the desk tells: a browser takes its time to keep what its local storage was
+ * told, so that `hint` may be older where it was ended at once.
+ */
+export async function openLatest(hint: { readonly id: string; readonly name: string }): Promise<void> {
+  phase.value = 'opening'
+  openingWhat.value = hint.name
+  const reply = await ask('listFarms', {})
+  await openKept((reply.ok && reply.value[0]) || hint)
 }
 
 export const openDemo = () => opening('the demo farm', (signal) => ask('makeDemo', {}, { signal }))
