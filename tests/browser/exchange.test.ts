@@ -4,12 +4,10 @@ import type { FeatureCollection } from 'geojson'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, it } from 'vitest'
 import { box, collection, feature, point } from '../unit/exchange/archiveOf.ts'
-import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
-import { axeFinds, openPage, PHONE_SIZE, planShown, tap, words } from './pageActs.ts'
+import { type HeldPage, holdPage } from './holdPage.ts'
+import { axeFinds, PHONE_SIZE, planShown, tap, words } from './pageActs.ts'
 
-let site: Site
-let profile: string
-let browser: TestBrowser
+let held: HeldPage
 let page: Page
 let file: string
 
@@ -24,21 +22,12 @@ const GIVEN = collection(
 )
 
 beforeAll(async () => {
-  site = await servePage()
-  profile = await newProfile()
-  browser = await startBrowser(site.url, profile)
-  page = await openPage(browser)
-  file = join(profile, 'plots.geojson')
+  held = await holdPage()
+  page = held.page
+  file = join(held.profile, 'plots.geojson')
   await writeFile(file, JSON.stringify(GIVEN))
 })
-afterAll(async () => {
-  try {
-    await browser?.close()
-  } finally {
-    await removeProfile(profile)
-    await site?.close()
-  }
-})
+afterAll(() => held?.close())
 
 const panel = () => page.getByRole('region', { name: 'Bring in' })
 const layer = (name: string) => panel().getByRole('region', { name: `Layer ${name}` })
@@ -169,7 +158,7 @@ it('sends out GeoJSON of the day shown, and brings a file in, by finger on a pho
 
 it('tells how far it is with a file of many beds, and keeps none of them where it is stopped', async () => {
   const before = await page.getByRole('button', { name: /^Undo/ }).getAttribute('aria-label')
-  const many = join(profile, 'many.geojson')
+  const many = join(held.profile, 'many.geojson')
   const beds = Array.from({ length: 1000 }, (_, n) =>
     feature(null, box(202 + n * 1.3, 3, 0.9, 30), { kind: 'beds', field: 'Long ground', name: `Strip ${n}` }),
   )

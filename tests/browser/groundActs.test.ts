@@ -1,42 +1,21 @@
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
-import {
-  axeFinds,
-  clickMap,
-  DESK_SIZE,
-  mapHears,
-  moveOverMap,
-  openDemo,
-  openPage,
-  PHONE_SIZE,
-  words,
-} from './pageActs.ts'
+import { type HeldPage, holdPage } from './holdPage.ts'
+import { axeFinds, clickMap, DESK_SIZE, mapHears, moveOverMap, openDemo, PHONE_SIZE, words } from './pageActs.ts'
 
 /** A busy machine may take a while over a step. */
 const SOON = { timeout: 15_000 }
 
 // The demo farm is invented. Every act is one step, and undo brings back what there was.
 describe('what is done with things that stand', () => {
-  let site: Site
-  let profile: string
-  let browser: TestBrowser
+  let held: HeldPage
   let page: Page
   beforeAll(async () => {
-    site = await servePage()
-    profile = await newProfile()
-    browser = await startBrowser(site.url, profile)
-    page = await openPage(browser)
+    held = await holdPage()
+    page = held.page
     await openDemo(page)
   })
-  afterAll(async () => {
-    try {
-      await browser.close()
-    } finally {
-      await removeProfile(profile)
-      await site.close()
-    }
-  })
+  afterAll(() => held?.close())
 
   const inTable = (name: string) =>
     page.locator('section[aria-label="Beds"]').getByRole('button', { name, exact: true })

@@ -1,41 +1,19 @@
 import type { Locator, Page } from 'playwright-core'
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest'
-import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
-import {
-  DESK_SIZE,
-  dragByFinger,
-  mapFills,
-  mapHears,
-  openDemo,
-  openPage,
-  PHONE_SIZE,
-  tap,
-  touchMap,
-  words,
-} from './pageActs.ts'
+import { type HeldPage, holdPage } from './holdPage.ts'
+import { DESK_SIZE, dragByFinger, mapFills, mapHears, openDemo, PHONE_SIZE, tap, touchMap, words } from './pageActs.ts'
 
 /** What is done with things that stand, without a mouse: all by finger on a phone, then all by keys at a desk. */
 
-let site: Site
-let profile: string
-let browser: TestBrowser
+let held: HeldPage
 let page: Page
 
 beforeAll(async () => {
-  site = await servePage()
-  profile = await newProfile()
-  browser = await startBrowser(site.url, profile)
-  page = await openPage(browser)
+  held = await holdPage()
+  page = held.page
   await openDemo(page)
 })
-afterAll(async () => {
-  try {
-    await browser?.close()
-  } finally {
-    await removeProfile(profile)
-    await site?.close()
-  }
-})
+afterAll(() => held?.close())
 
 const bedCount = async () =>
   Number(/in (\d+) beds/.exec((await page.locator('.figure-grounds').first().textContent()) ?? '')?.[1] ?? Number.NaN)

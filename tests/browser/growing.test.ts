@@ -1,20 +1,16 @@
 import type { CDPSession, Locator, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { growFarm, lonLat, ROW_NORTH_M } from './growing/growFarm.ts'
-import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
-import { axeFinds, DESK_SIZE, goToSheet, openPage, PHONE_SIZE, planShown, viewOf, words } from './pageActs.ts'
+import { type HeldPage, holdPage } from './holdPage.ts'
+import { axeFinds, DESK_SIZE, goToSheet, PHONE_SIZE, planShown, viewOf, words } from './pageActs.ts'
 
-let site: Site
-let profile: string
-let browser: TestBrowser
+let held: HeldPage
 let page: Page
 let touch: CDPSession
 
 beforeAll(async () => {
-  site = await servePage()
-  profile = await newProfile()
-  browser = await startBrowser(site.url, profile)
-  page = await openPage(browser, '#growing/2026-05-10')
+  held = await holdPage({ at: '#growing/2026-05-10' })
+  page = held.page
   const archive = { name: 'three-rows.zip', mimeType: 'application/zip', buffer: growFarm() }
   await page.locator('.way input[accept*="zip"]').setInputFiles(archive)
   await planShown(page)
@@ -22,14 +18,7 @@ beforeAll(async () => {
   await page.locator('.first-steps').waitFor()
   touch = await page.context().newCDPSession(page)
 })
-afterAll(async () => {
-  try {
-    await browser?.close()
-  } finally {
-    await removeProfile(profile)
-    await site?.close()
-  }
-})
+afterAll(() => held?.close())
 
 /** Settles when the address, which follows the map, has not changed for a while. */
 async function mapStill(): Promise<void> {

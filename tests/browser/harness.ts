@@ -92,16 +92,23 @@ export function newProfile(): Promise<string> {
   return mkdtemp(join(tmpdir(), 'selion-profile-'))
 }
 
-/**
- * Starts a browser on a profile, for the site at `url`. Four things take more work than the tests themselves, and are
- * there where they are asked for: `offline`, a service worker, which puts the whole build on the device; `painted`, a map
- * that is drawn, for tests that look at it, or at what drawing it may complain of; `sharp`, one of as many pixels as a
- * screen's, else a sixteenth of them; and `tuned`, a database that is compiled as people's browsers do it, for measuring.
- */
+/** What takes more work than the tests themselves, and is there where it is asked for. */
+export interface BrowserOptions {
+  /** A service worker, which puts the whole build on the device. */
+  readonly offline?: boolean
+  /** A map that is drawn, for tests that look at it, or at what drawing it may complain of. */
+  readonly painted?: boolean
+  /** A drawn map of as many pixels as a screen's, else a sixteenth of them. */
+  readonly sharp?: boolean
+  /** A database that is compiled as people's browsers do it, for measuring. */
+  readonly tuned?: boolean
+}
+
+/** Starts a browser on a profile, for the site at `url`. */
 export async function startBrowser(
   url: string,
   profile: string,
-  { offline = false, painted = false, sharp = false, tuned = false } = {},
+  { offline = false, painted = false, sharp = false, tuned = false }: BrowserOptions = {},
 ): Promise<TestBrowser> {
   const isPainted = painted || sharp
   const flags = [...FLAGS, ...(tuned ? [] : [COMPILED_ONCE])]

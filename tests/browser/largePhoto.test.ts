@@ -6,16 +6,14 @@ import { readZip } from '../../geo/exchange/readZip.ts'
 import { pixelGround } from '../../geo/photo/pixelGround.ts'
 import { isPhotoFault } from '../../geo/photo/placement.ts'
 import { placeGeoTiff } from '../../geo/photo/placePhoto.ts'
-import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
+import { type HeldPage, holdPage } from './holdPage.ts'
 import { choosePhotos, tilesWorkerOf } from './largePhotoActs.ts'
 import { hasGdal, type LargeTiffs, largeTiffs } from './largeTiffs.ts'
-import { axeFinds, goToSheet, openPage, startFarm, viewOf, words } from './pageActs.ts'
+import { axeFinds, goToSheet, startFarm, viewOf, words } from './pageActs.ts'
 
 if (!hasGdal) console.info('tests of large photos are skipped: GDAL is not here (Debian package gdal-bin).')
 
-let site: Site
-let browser: TestBrowser
-let profile: string
+let held: HeldPage
 let page: Page
 let made: LargeTiffs
 let first: { path: string; bytes: number }
@@ -106,19 +104,18 @@ describe.skipIf(!hasGdal)('a photo too large for memory', () => {
       overviews: true,
     })
     second = made.make('autumn', { west: GREEN, east: GREY, sideM: 420, sidePx: 3200, options: [], overviews: false })
-    site = await servePage()
-    profile = await newProfile()
-    browser = await startBrowser(site.url, profile, { sharp: true })
-    page = await openPage(browser)
+    held = await holdPage({ sharp: true })
+    page = held.page
     // 500000 east in UTM 33 is its central meridian, 15° E; 5400000 north lies at 48.7533° N (gdaltransform).
     await startFarm(page, 'Under large photos', '48.7520, 15.0028')
     await goToSheet(page, 'ground')
   })
   afterAll(async () => {
-    await browser?.close()
-    await site?.close()
-    if (profile) await removeProfile(profile)
-    made?.clear()
+    try {
+      await held?.close()
+    } finally {
+      made?.clear()
+    }
   })
 
   it('is copied piece by piece, told how far, and stopped or out of room leaves nothing half', async () => {

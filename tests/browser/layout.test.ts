@@ -1,13 +1,12 @@
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
+import { type HeldPage, holdPage } from './holdPage.ts'
 import {
   axeFinds,
   clickMap,
   DESK_SIZE,
   mapFills,
   mapHears,
-  openPage,
   PHONE_SIZE,
   startFarm,
   takeTool,
@@ -16,16 +15,12 @@ import {
   words,
 } from './pageActs.ts'
 
-let site: Site
-let profile: string
-let browser: TestBrowser
+let held: HeldPage
 let page: Page
 
 beforeAll(async () => {
-  site = await servePage()
-  profile = await newProfile()
-  browser = await startBrowser(site.url, profile)
-  page = await openPage(browser)
+  held = await holdPage()
+  page = held.page
   await startFarm(page, 'Sunny Bank', '-42.9, 147.3')
   await takeTool(page, 'Field')
   for (const [x, y] of [
@@ -40,14 +35,7 @@ beforeAll(async () => {
   await page.keyboard.press('Enter')
   await page.getByRole('article', { name: 'Field 1' }).waitFor()
 })
-afterAll(async () => {
-  try {
-    await browser?.close()
-  } finally {
-    await site?.close()
-    await removeProfile(profile)
-  }
-})
+afterAll(() => held?.close())
 
 const beds = () => page.getByRole('form', { name: 'Beds in Field 1' })
 const figures = () => words(page.locator('.laid-figures'))

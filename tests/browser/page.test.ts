@@ -2,13 +2,12 @@ import type { Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
 import { EMPHASIS } from '../../src/map/theme/theme.ts'
 import { SHEETS } from '../../src/sheets/names.ts'
-import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
+import { type HeldPage, holdPage } from './holdPage.ts'
 import {
   axeFinds,
   figure,
   goToSheet,
   openDemo,
-  openPage,
   PHONE_SIZE,
   planShown,
   smallTargets,
@@ -16,19 +15,18 @@ import {
   words,
 } from './pageActs.ts'
 
-let site: Site
-let profile: string
-let browser: TestBrowser
+let held: HeldPage
 let page: Page
 
 beforeAll(async () => {
-  site = await servePage()
+  held = await holdPage({ painted: true })
+  page = held.page
 })
-afterAll(() => site?.close())
+afterAll(() => held?.close())
 
 describe('before the page has its program', () => {
   it('shows paper, the name and a bar, from a policy that lets nothing in from elsewhere', async () => {
-    const answer = await fetch(site.url)
+    const answer = await fetch(held.site.url)
     const html = await answer.text()
     expect(html).toMatch(/<h1>Selion<\/h1>[\s\S]*<progress /)
     const policy = /http-equiv="Content-Security-Policy"\s+content="([^"]+)"/.exec(html)?.[1] ?? ''
@@ -40,19 +38,7 @@ describe('before the page has its program', () => {
 })
 
 describe('the demo farm', () => {
-  beforeAll(async () => {
-    profile = await newProfile()
-    browser = await startBrowser(site.url, profile, { painted: true })
-    page = await openPage(browser)
-    await openDemo(page)
-  })
-  afterAll(async () => {
-    try {
-      await browser.close()
-    } finally {
-      await removeProfile(profile)
-    }
-  })
+  beforeAll(() => openDemo(page))
   beforeEach(() => goToSheet(page, 'ground'))
 
   it('is marked as invented, and opens on a day with something to see', async () => {

@@ -1,6 +1,6 @@
 import { readFile } from 'node:fs/promises'
 import { createRequire } from 'node:module'
-import type { AxeResults } from 'axe-core'
+import type { AxeResults, RunOptions } from 'axe-core'
 import type { Locator, Page } from 'playwright-core'
 import type { SheetName } from '../../src/sheets/names.ts'
 import type { TestBrowser } from './harness.ts'
@@ -93,8 +93,14 @@ export function viewOf(page: Page): { lon: number; lat: number; zoom: number } {
 /** What axe finds amiss on the page, in words; empty when nothing. `rules` are the only ones asked, where given. */
 export async function axeFinds(page: Page, rules?: readonly string[]): Promise<string[]> {
   await page.evaluate(await axeSource)
-  const asked = rules ? `{ runOnly: ${JSON.stringify(rules)} }` : ''
-  const { violations } = (await page.evaluate(`axe.run(${asked})`)) as AxeResults
+  // Only what is wrong is looked into further.
+  const asked: RunOptions = {
+    resultTypes: ['violations'],
+    selectors: false,
+    preload: false,
+    ...(rules && { runOnly: [...rules] }),
+  }
+  const { violations } = (await page.evaluate(`axe.run(${JSON.stringify(asked)})`)) as AxeResults
   return violations.flatMap(({ id, help, nodes }) => nodes.map((node) => `${id}: ${help}: ${node.html.slice(0, 160)}`))
 }
 

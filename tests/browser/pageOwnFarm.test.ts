@@ -5,7 +5,7 @@ import { unzipSync } from 'fflate'
 import geodesic from 'geographiclib-geodesic'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
+import { type HeldPage, holdPage } from './holdPage.ts'
 import {
   axeFinds,
   clickMap,
@@ -23,25 +23,14 @@ const PHOTO = join(process.env.SELION_OPEN_DATA ?? '../shared/data', 'OSBS_029.t
 const hasPhoto = existsSync(PHOTO)
 if (!hasPhoto) console.info(`${PHOTO} is not there: NEON camera imagery (CC0), shipped with the deepforest package`)
 
-let site: Site
-let profile: string
-let browser: TestBrowser
+let held: HeldPage
 let page: Page
 
 beforeAll(async () => {
-  site = await servePage()
-  profile = await newProfile()
-  browser = await startBrowser(site.url, profile)
-  page = await openPage(browser)
+  held = await holdPage()
+  page = held.page
 })
-afterAll(async () => {
-  try {
-    await browser?.close()
-  } finally {
-    await removeProfile(profile)
-    await site?.close()
-  }
-})
+afterAll(() => held?.close())
 
 /** From the farm that is open to the card where another is begun. */
 async function leaveFarm(): Promise<void> {
@@ -331,7 +320,7 @@ describe('a picture with its world file', () => {
 
 describe('a farm that is open in another tab', () => {
   it('says so, is taken over on request, and tells the tab that lost it', async () => {
-    const second = await openPage(browser)
+    const second = await openPage(held.browser)
     await second.getByRole('button', { name: 'Take over here' }).click()
     await planShown(second)
     expect(await words(second.locator('.photos'))).toMatch(/air/)
@@ -340,6 +329,18 @@ describe('a farm that is open in another tab', () => {
     await page.getByRole('button', { name: 'Take over here' }).click()
     await planShown(page)
     await second.getByRole('dialog', { name: /no longer open here/ }).waitFor()
+  })
+})
+
+describe('a browser that was ended before it kept which farm was opened last', () => {
+  it('opens that farm all the same', async () => {
+    const older = await page.evaluate(() => localStorage.getItem('selion.farm')!)
+    await leaveFarm()
+    await startFarm(page, 'Opened last', '46, 15')
+    await page.evaluate((older) => localStorage.setItem('selion.farm', older), older)
+    await page.reload()
+    await planShown(page)
+    expect(await page.title()).toMatch(/, Opened last, Selion$/)
   })
 })
 

@@ -3,7 +3,7 @@ import { parse } from 'csv-parse/sync'
 import { unzipSync } from 'fflate'
 import type { Locator, Page } from 'playwright-core'
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest'
-import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
+import { type HeldPage, holdPage } from './holdPage.ts'
 import {
   axeFinds,
   clickMap,
@@ -11,7 +11,6 @@ import {
   figure,
   goToSheet,
   openDemo,
-  openPage,
   PHONE_SIZE,
   smallTargets,
   tap,
@@ -21,29 +20,21 @@ import {
 /** A place on the demo farm between the rows of a bed of its own, and how sure the device is of it. */
 const STANDS = { latitude: 46.33725, longitude: 15.6405, accuracy: 3 }
 
-let site: Site
-let profile: string
-let browser: TestBrowser
+let held: HeldPage
 let page: Page
 
 beforeAll(async () => {
-  site = await servePage()
-  profile = await newProfile()
-  browser = await startBrowser(site.url, profile)
-  await browser.context.grantPermissions(['geolocation'])
-  await browser.context.setGeolocation(STANDS)
-  page = await openPage(browser)
+  held = await holdPage({
+    ready: async ({ context }) => {
+      await context.grantPermissions(['geolocation'])
+      await context.setGeolocation(STANDS)
+    },
+  })
+  page = held.page
   await openDemo(page)
   await goToSheet(page, 'picking')
 })
-afterAll(async () => {
-  try {
-    await browser?.close()
-  } finally {
-    await removeProfile(profile)
-    await site?.close()
-  }
-})
+afterAll(() => held?.close())
 
 const entry = () => page.getByRole('form', { name: /Enter a pick|Put a pick right/ })
 const keep = () => entry().getByRole('button', { name: 'Keep this pick' })

@@ -4,36 +4,25 @@ import geodesic from 'geographiclib-geodesic'
 import type { CDPSession, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { type TagsTold, taggedJpeg } from '../unit/photo/taggedJpeg.ts'
-import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
-import { axeFinds, DESK_SIZE, openPage, PHONE_SIZE, planShown, startFarm, words } from './pageActs.ts'
+import { type HeldPage, holdPage } from './holdPage.ts'
+import { axeFinds, DESK_SIZE, PHONE_SIZE, planShown, startFarm, words } from './pageActs.ts'
 
 const WIDTH = 400
 const HEIGHT = 300
 
-let site: Site
-let profile: string
-let browser: TestBrowser
+let held: HeldPage
 let page: Page
 let touch: CDPSession
 let picture: Uint8Array
 
 beforeAll(async () => {
-  site = await servePage()
-  profile = await newProfile()
-  browser = await startBrowser(site.url, profile, { painted: true })
-  page = await openPage(browser)
+  held = await holdPage({ painted: true })
+  page = held.page
   page.setDefaultTimeout(15_000)
-  touch = await browser.context.newCDPSession(page)
+  touch = await held.browser.context.newCDPSession(page)
   picture = Uint8Array.from(await page.evaluate(madePicture, [WIDTH, HEIGHT] as const))
 })
-afterAll(async () => {
-  try {
-    await browser?.close()
-  } finally {
-    await removeProfile(profile)
-    await site?.close()
-  }
-})
+afterAll(() => held?.close())
 
 /** A green JPEG whose lower right quarter is red. */
 async function madePicture([width, height]: readonly [number, number]): Promise<number[]> {

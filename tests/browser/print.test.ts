@@ -4,20 +4,16 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { CAUTIONS } from '../../src/sheets/cautions.ts'
 import { SHEET_TITLE, SHEETS } from '../../src/sheets/names.ts'
 import { hasPoppler, poppler } from '../unit/print/readPdf.ts'
-import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
-import { axeFinds, DESK_SIZE, openDemo, openPage, PHONE_SIZE, planShown, smallTargets, tap, words } from './pageActs.ts'
+import { type HeldPage, holdPage } from './holdPage.ts'
+import { axeFinds, DESK_SIZE, openDemo, PHONE_SIZE, planShown, smallTargets, tap, words } from './pageActs.ts'
 
-let site: Site
-let profile: string
-let browser: TestBrowser
+let held: HeldPage
 let page: Page
 let dialog: Locator
 
 beforeAll(async () => {
-  site = await servePage()
-  profile = await newProfile()
-  browser = await startBrowser(site.url, profile, { painted: true })
-  page = await openPage(browser)
+  held = await holdPage({ painted: true })
+  page = held.page
   await openDemo(page)
   await page.evaluate(() => {
     location.hash = location.hash.replace(/\d{4}-\d\d-\d\d/, '2026-08-09')
@@ -25,14 +21,7 @@ beforeAll(async () => {
   await planShown(page)
   dialog = page.getByRole('dialog', { name: 'Print a sheet' })
 })
-afterAll(async () => {
-  try {
-    await browser?.close()
-  } finally {
-    if (profile) await removeProfile(profile)
-    await site?.close()
-  }
-})
+afterAll(() => held?.close())
 
 async function openDialog(): Promise<void> {
   await page.getByRole('button', { name: 'Farm', exact: true }).focus()

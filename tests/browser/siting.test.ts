@@ -3,31 +3,20 @@ import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, it } from 'vitest'
 import { CAUTIONS } from '../../src/sheets/cautions.ts'
 import { hasPoppler, poppler } from '../unit/print/readPdf.ts'
-import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
-import { axeFinds, DESK_SIZE, figure, goToSheet, openDemo, openPage, PHONE_SIZE, words } from './pageActs.ts'
+import { type HeldPage, holdPage } from './holdPage.ts'
+import { axeFinds, DESK_SIZE, figure, goToSheet, openDemo, PHONE_SIZE, words } from './pageActs.ts'
 
-let site: Site
-let profile: string
-let browser: TestBrowser
+let held: HeldPage
 let page: Page
 
 beforeAll(async () => {
-  site = await servePage()
-  profile = await newProfile()
-  browser = await startBrowser(site.url, profile)
-  page = await openPage(browser)
+  held = await holdPage()
+  page = held.page
   page.setDefaultTimeout(90_000)
   await openDemo(page)
   await goToSheet(page, 'siting')
 })
-afterAll(async () => {
-  try {
-    await browser?.close()
-  } finally {
-    await removeProfile(profile)
-    await site?.close()
-  }
-})
+afterAll(() => held?.close())
 
 const section = (name: string) => page.getByRole('region', { name })
 const dense = (text: string) => text.replace(/\s+/g, '')

@@ -3,14 +3,13 @@ import { parse } from 'csv-parse/sync'
 import { unzipSync } from 'fflate'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
+import { type HeldPage, holdPage } from './holdPage.ts'
 import {
   axeFinds,
   DESK_SIZE,
   figure,
   goToSheet,
   openDemo,
-  openPage,
   PHONE_SIZE,
   smallTargets,
   tap,
@@ -18,16 +17,12 @@ import {
   words,
 } from './pageActs.ts'
 
-let site: Site
-let profile: string
-let browser: TestBrowser
+let held: HeldPage
 let page: Page
 
 beforeAll(async () => {
-  site = await servePage()
-  profile = await newProfile()
-  browser = await startBrowser(site.url, profile)
-  page = await openPage(browser)
+  held = await holdPage()
+  page = held.page
   await openDemo(page)
   await goToSheet(page, 'stock')
   await page.evaluate(() => {
@@ -36,14 +31,7 @@ beforeAll(async () => {
   await page.getByRole('heading', { name: 'To lift' }).waitFor()
   await page.setViewportSize(PHONE_SIZE)
 })
-afterAll(async () => {
-  try {
-    await browser?.close()
-  } finally {
-    await removeProfile(profile)
-    await site?.close()
-  }
-})
+afterAll(() => held?.close())
 
 const shown = (name: string) => page.getByRole('navigation', { name: 'Shown' }).getByRole('button', { name })
 const left = async () => Number((await words(figure(page))).replace(/\D/g, ''))

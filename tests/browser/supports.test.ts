@@ -1,29 +1,18 @@
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, it } from 'vitest'
-import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
-import { axeFinds, DESK_SIZE, goToSheet, openDemo, openPage, PHONE_SIZE, smallTargets, tap, words } from './pageActs.ts'
+import { type HeldPage, holdPage } from './holdPage.ts'
+import { axeFinds, DESK_SIZE, goToSheet, openDemo, PHONE_SIZE, smallTargets, tap, words } from './pageActs.ts'
 
-let site: Site
-let profile: string
-let browser: TestBrowser
+let held: HeldPage
 let page: Page
 
 beforeAll(async () => {
-  site = await servePage()
-  profile = await newProfile()
-  browser = await startBrowser(site.url, profile)
-  page = await openPage(browser)
+  held = await holdPage()
+  page = held.page
   await openDemo(page)
   await goToSheet(page, 'supports')
 })
-afterAll(async () => {
-  try {
-    await browser?.close()
-  } finally {
-    await removeProfile(profile)
-    await site?.close()
-  }
-})
+afterAll(() => held?.close())
 
 const section = (name: string) => page.getByRole('region', { name })
 const part = (name: string) => page.locator('.supports-more .choice').first().getByText(name, { exact: true })

@@ -7,8 +7,8 @@ import type { LonLat, Metres } from '../../geo/plane/lonLat.ts'
 import { planeAbout } from '../../geo/plane/plane.ts'
 import { seededRandom } from '../../geo/yield/seededRandom.ts'
 import { type MadeStep, makeWalk } from '../unit/track/walks.ts'
-import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from './harness.ts'
-import { axeFinds, DESK_SIZE, openPage, PHONE_SIZE, planShown, startFarm, tap, words } from './pageActs.ts'
+import { type HeldPage, holdPage } from './holdPage.ts'
+import { axeFinds, DESK_SIZE, PHONE_SIZE, planShown, startFarm, tap, words } from './pageActs.ts'
 
 const ORIGIN: LonLat = [15.6412, 46.3374]
 const plane = planeAbout(ORIGIN)
@@ -20,33 +20,24 @@ const CORNERS: Metres[] = [
 ]
 const ACCURACY_M = 4
 
-let site: Site
-let profile: string
-let browser: TestBrowser
+let held: HeldPage
 let page: Page
 
 beforeAll(async () => {
-  site = await servePage()
-  profile = await newProfile()
-  browser = await startBrowser(site.url, profile)
-  await browser.context.grantPermissions(['geolocation'], { origin: new URL(site.url).origin })
-  page = await openPage(browser, '', PHONE_SIZE)
+  held = await holdPage({
+    size: PHONE_SIZE,
+    ready: ({ context }, { url }) => context.grantPermissions(['geolocation'], { origin: new URL(url).origin }),
+  })
+  page = held.page
   await startFarm(page, 'Sunny Bank', `${ORIGIN[1]}, ${ORIGIN[0]}`)
 })
-afterAll(async () => {
-  try {
-    await browser?.close()
-  } finally {
-    await site?.close()
-    await removeProfile(profile)
-  }
-})
+afterAll(() => held?.close())
 
 const panel = () => page.getByRole('region', { name: 'A walked boundary' })
 const button = (name: string) => panel().getByRole('button', { name, exact: true })
 const openWalk = () => page.locator('.strip-tools').getByRole('button', { name: 'Walk', exact: true }).click()
 const here = ([longitude, latitude]: LonLat, accuracy: number) =>
-  browser.context.setGeolocation({ longitude, latitude, accuracy })
+  held.browser.context.setGeolocation({ longitude, latitude, accuracy })
 
 /** How many positions the panel tells of: while walking all of them, while holding those of the corner. */
 const told = async () => {
