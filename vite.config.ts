@@ -3,6 +3,7 @@ import { demoAsset } from './src/build/demoAsset.ts'
 import { engineAssets } from './src/build/engineAssets.ts'
 import { holdNotice } from './src/build/holdNotice.ts'
 import { offline } from './src/build/offline.ts'
+import { onePage } from './src/build/onePage.ts'
 import { precompress } from './src/build/precompress.ts'
 import { unpackHere } from './src/build/unpackHere.ts'
 import { serverAtHand } from './tests/store/serverAtHand.ts'
@@ -17,7 +18,7 @@ const engineReady = { globalSetup: 'tests/store/makeEngine.ts' }
 export default defineConfig({
   root: 'src',
   build: { outDir: '../dist', emptyOutDir: true, target: 'es2023' },
-  plugins: [unpackHere(), engineAssets(), demoAsset(), holdNotice(), offline(), precompress()],
+  plugins: [unpackHere(), engineAssets(), demoAsset(), holdNotice(), onePage(), offline(), precompress()],
   worker: { format: 'es', plugins: () => [engineAssets(), demoAsset(), holdNotice()] },
   optimizeDeps: { exclude: ['@electric-sql/pglite', '@electric-sql/pglite-postgis'] },
   test: {

@@ -14,8 +14,9 @@ import { seasonSpan } from '../yield/season.ts'
 import { type CropGroup, cropGroups, stays } from './cropGroups.ts'
 import { familyReturns } from './familyReturns.ts'
 import { leftOut } from './leftOut.ts'
-import { ROTATION_WEIGHTS, type RotationAsked, type RotationFault } from './rotationFile.ts'
+import type { RotationAsked, RotationFault } from './rotationFile.ts'
 import type { RotationBed, RotationReading } from './rotationReading.ts'
+import { ROTATION_WEIGHTS } from './weights.ts'
 
 /** A permanent support this near to a bed's middle, along so much of it, serves what climbs there: half a broad bed. */
 const SERVES_WITHIN_M = 0.8

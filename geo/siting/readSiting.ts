@@ -11,7 +11,7 @@ import { SIDES, sideLine } from '../supports/sideLine.ts'
 import { reckonYield } from '../yield/reckonYield.ts'
 import { seasonSpan } from '../yield/season.ts'
 import { climbingRows, lastSeasons } from './bedHistory.ts'
-import { type PlanFault, type SitingAsked, WEIGHTS, type Weight } from './planFile.ts'
+import type { PlanFault, SitingAsked } from './planFile.ts'
 import type { Family, Site, SitingBed, SitingProblem } from './problem.ts'
 import { insteadPerM, permanentCosts } from './runCosts.ts'
 import { shadeOfSites } from './shadeOfSites.ts'
@@ -19,6 +19,7 @@ import type { BedSeen, SiteSeen, SitingReading } from './sitingReading.ts'
 import { lotsStanding, standingRuns } from './standing.ts'
 import { standsAlong } from './standsAlong.ts'
 import { metresWithin, treesByYear } from './treesByYear.ts'
+import { WEIGHTS, type Weight } from './weights.ts'
 
 /** Beds shorter than this get no support of their own. */
 const SHORTEST_M = 3

@@ -1,8 +1,9 @@
 import type { Metres } from '../plane/lonLat.ts'
 import type { Recipe } from '../supports/recipe.ts'
 import type { Side } from '../supports/sideLine.ts'
-import type { SitingAsked, Weight } from './planFile.ts'
+import type { SitingAsked } from './planFile.ts'
 import type { SitingProblem } from './problem.ts'
+import type { Weight } from './weights.ts'
 
 /** A place where a permanent support may stand, with what it would cost, shade and disturb. */
 export interface SiteSeen {

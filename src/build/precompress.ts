@@ -12,8 +12,10 @@ const CACHE = fileURLToPath(new URL('../../node_modules/.cache/selion/br/', impo
 const PACKED = new Set(['.br', '.gz', '.zip', '.png', '.jpg', '.jpeg', '.webp', '.avif', '.woff2'])
 /** Shorter files fit into one packet as they are. */
 const SHORTEST = 1024
-/** Up to this length the best quality costs little; beyond it, 9 instead of 7 takes two and a half times as long for a hundredth less. */
+/** Up to this length the best quality costs little; beyond it, it takes minutes, for a seventh less. */
 const LONGEST_AT_BEST = 2 ** 21
+/** The mode of a build that is to be put on a host: every file is packed as small as it gets. */
+const HOSTED = 'host'
 const DAY_MS = 86_400_000
 
 /**
@@ -22,18 +24,23 @@ const DAY_MS = 86_400_000
  */
 export function precompress(): Plugin {
   let folder = ''
+  let longestAtBest = LONGEST_AT_BEST
   return {
     name: 'selion-precompress',
     apply: 'build',
     configResolved: (config) => {
       folder = resolve(config.root, config.build.outDir)
+      if (config.mode === HOSTED) longestAtBest = Number.POSITIVE_INFINITY
     },
-    writeBundle: { sequential: true, order: 'post', handler: () => precompressFolder(folder) },
+    writeBundle: { sequential: true, order: 'post', handler: () => precompressFolder(folder, { longestAtBest }) },
   }
 }
 
-/** Packs the files of `folder`, several at once. */
-export async function precompressFolder(folder: string, now = Date.now()): Promise<void> {
+/** Packs the files of `folder`, several at once; those of up to `longestAtBest` bytes as small as they get. */
+export async function precompressFolder(
+  folder: string,
+  { longestAtBest = LONGEST_AT_BEST, now = Date.now() } = {},
+): Promise<void> {
   await mkdir(CACHE, { recursive: true })
   const found = await readdir(folder, { recursive: true, withFileTypes: true })
   const paths = found
@@ -42,20 +49,19 @@ export async function precompressFolder(folder: string, now = Date.now()): Promi
   const sized = await Promise.all(paths.map(async (path) => ({ path, bytes: (await stat(path)).size })))
   const waiting = sized.filter(({ bytes }) => bytes > SHORTEST).sort((a, b) => b.bytes - a.bytes)
   const work = async () => {
-    for (let next = waiting.shift(); next; next = waiting.shift()) await packFile(next.path, now)
+    for (let next = waiting.shift(); next; next = waiting.shift()) await packFile(next.path, longestAtBest, now)
   }
   await Promise.all(Array.from({ length: availableParallelism() }, work))
   await forgetUnused(now)
 }
 
-async function packFile(path: string, now: number): Promise<void> {
+async function packFile(path: string, longestAtBest: number, now: number): Promise<void> {
   const bytes = await readFile(path)
-  const packed = await packedOnce(bytes, now)
+  const packed = await packedOnce(bytes, bytes.length > longestAtBest ? 7 : 11, now)
   if (packed.length < bytes.length * 0.95) await writeFile(`${path}.br`, packed)
 }
 
-async function packedOnce(bytes: Buffer, now: number): Promise<Buffer> {
-  const quality = bytes.length > LONGEST_AT_BEST ? 7 : 11
+async function packedOnce(bytes: Buffer, quality: number, now: number): Promise<Buffer> {
   const kept = join(CACHE, `${createHash('sha256').update(bytes).digest('hex')}-${quality}`)
   const known = await readFile(kept).catch(() => undefined)
   if (known) {

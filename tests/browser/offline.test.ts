@@ -68,6 +68,11 @@ describe('the page on a device', () => {
     expect(installabilityErrors).toEqual([])
     await openDevice(page)
     expect(await axeFinds(page)).toEqual([])
+    const used = page.getByRole('region', { name: 'Room' }).locator('strong')
+    const takenMB = Number((await words(used)).replace(' MB', ''))
+    // The build as it is unpacked, and a small database: not what the browser sets aside for its open files.
+    expect(takenMB).toBeGreaterThan(50)
+    expect(takenMB).toBeLessThan(120)
     await close()
   })
 

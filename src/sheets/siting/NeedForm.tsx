@@ -1,4 +1,4 @@
-import { WEIGHTS, type Weight } from '../../../geo/siting/planFile.ts'
+import { WEIGHTS, type Weight } from '../../../geo/siting/weights.ts'
 import { Entry } from '../../ui/Entry.tsx'
 import { NumberEntry } from '../../ui/NumberEntry.tsx'
 import { Progress } from '../../ui/Progress.tsx'

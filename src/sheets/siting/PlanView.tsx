@@ -243,7 +243,7 @@ function KeptPlans() {
             <button
               type="button"
               disabled={told === null}
-              onClick={() => lookAtKept(id)}
+              onClick={() => void lookAtKept(id)}
               aria-label={`Look at ${name}`}
             >
               Look at it

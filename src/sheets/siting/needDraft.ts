@@ -1,4 +1,5 @@
-import { type RowAt, type SitingAsked, WEIGHTS, type Weight } from '../../../geo/siting/planFile.ts'
+import type { RowAt, SitingAsked } from '../../../geo/siting/planFile.ts'
+import { WEIGHTS, type Weight } from '../../../geo/siting/weights.ts'
 import type { ClimbedFamily } from '../../desk/door.ts'
 import { readNumber } from '../ground/formValues.ts'
 import { METRES_PER_FOOT, type Units } from '../show/figures.ts'

@@ -16,20 +16,10 @@ import {
   progress,
   stopOpening,
 } from './farm.ts'
-import { forgetPhotos } from './photos.ts'
-import { forgetPicking } from './picking.ts'
-import { stopPlacing } from './placing.ts'
-import { forgetRotation } from './rotation.ts'
-import { forgetShown, showDayOfFarm } from './shown.ts'
-import { forgetSiting } from './siting.ts'
-import { forgetSitingPlan } from './sitingPlan.ts'
-import { forgetSupports } from './supports.ts'
-import { forgetWarnings } from './warnings.ts'
-import { askWeeks, forgetWeeks } from './weeks.ts'
+import { leaveFarm } from './leaving.ts'
+import { showDayOfFarm } from './shown.ts'
+import { askWeeks } from './weeks.ts'
 import { on, takeAddress, view } from './where.ts'
-import { forgetYieldGround } from './yieldGround.ts'
-import { forgetYieldMore } from './yieldMore.ts'
-import { forgetYields } from './yields.ts'
 
 /** The farm opened last in this browser, as far as is known before the desk has answered: its id, and after a space its name. */
 const LAST_FARM = 'selion.farm'
@@ -109,19 +99,7 @@ async function opening(
 async function enter(opened: OpenFarm): Promise<void> {
   const before = openFarm.value?.entry ?? lastFarm()
   localStorage.setItem(LAST_FARM, `${opened.entry.id} ${opened.entry.name}`)
-  forgetShown()
-  forgetWeeks()
-  forgetYields()
-  forgetYieldMore()
-  forgetYieldGround()
-  forgetPicking()
-  forgetSupports()
-  forgetSiting()
-  forgetSitingPlan()
-  forgetRotation()
-  forgetPhotos()
-  forgetWarnings()
-  stopPlacing()
+  leaveFarm()
   void choose(null)
   // What the address says of day and place is of the farm that was looked at before.
   const another = before !== null && before.id !== opened.entry.id

@@ -4,6 +4,7 @@ import type { Changed, DeskFault, Edit, PhotoFile } from '../../desk/door.ts'
 import type { MapPhoto } from '../../map/farmMap.ts'
 import { ask } from './door.ts'
 import { forgetLargePhotos, isTiff, tiledPicture } from './largePhotos.ts'
+import { whenFarmLeft } from './leaving.ts'
 import { on } from './where.ts'
 
 /** A photo on the map: its record, its picture once decoded, and how it is shown. */
@@ -27,12 +28,12 @@ export const gridWanted = signal<{ readonly files: readonly PhotoFile[]; readonl
 export const photoFault = signal<DeskFault | null>(null)
 export const photoDoing = signal<{ readonly what: string; readonly stop: () => void } | null>(null)
 
-export function forgetPhotos(): void {
+whenFarmLeft(() => {
   photos.value = []
   gridWanted.value = null
   photoFault.value = null
   forgetLargePhotos()
-}
+})
 
 /** Photos as they lie on one another, the lowest first; those that were never moved lie on top, newest uppermost. */
 const inPile = (listed: readonly Photo[]): Photo[] =>

@@ -3,6 +3,7 @@ import type { DeskFault, PickHabits, SeasonPicking } from '../../desk/door.ts'
 import type { KnownContainer } from '../picking/containersFor.ts'
 import { ask } from './door.ts'
 import { latest } from './latest.ts'
+import { whenFarmLeft } from './leaving.ts'
 
 /** What is told of a season's picking up to a day. */
 export const picking = signal<SeasonPicking | null>(null)
@@ -30,9 +31,9 @@ export function pickingIsStale(): void {
   pickingStale.value += 1
 }
 
-export function forgetPicking(): void {
+whenFarmLeft(() => {
   picking.value = null
   pickingFault.value = null
   habits.value = null
   containers.value = []
-}
+})

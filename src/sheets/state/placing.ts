@@ -2,6 +2,7 @@ import { signal } from '@preact/signals'
 import type { ComponentType } from 'preact'
 import type { LonLat } from '../../../geo/plane/lonLat.ts'
 import type { MapPhoto } from '../../map/farmMap.ts'
+import { whenFarmLeft } from './leaving.ts'
 
 /** A picture being placed by control points: what stands beside the map meanwhile, and what taps on the map do. */
 export interface Placer {
@@ -23,3 +24,4 @@ export function stopPlacing(): void {
   placedNow.value = null
   placedAnew.value = null
 }
+whenFarmLeft(stopPlacing)

@@ -9,6 +9,7 @@ import {
 } from '../../desk/siting/sitingDoor.ts'
 import { readNumber } from '../ground/formValues.ts'
 import { ask } from './door.ts'
+import { whenFarmLeft } from './leaving.ts'
 import { on, season } from './where.ts'
 
 /** What is asked of a rotation, as it is typed. */
@@ -128,6 +129,7 @@ export function forgetRotation(): void {
   rotationFault.value = null
   rotationDraft.value = USUAL
 }
+whenFarmLeft(forgetRotation)
 
 function usual(name: RotationWeight): string {
   return String(ROTATION_WEIGHTS[name].usual)

@@ -3,6 +3,7 @@ import type { LayerFeature, LayerName } from '../../../geo/layers/layer.ts'
 import type { Changed, DeskFault, SupportRun } from '../../desk/door.ts'
 import { ask, type Layers, type Measured } from './door.ts'
 import { latest } from './latest.ts'
+import { whenFarmLeft } from './leaving.ts'
 
 /** The farm as on the day shown. `shownOn` is that day: while another is being asked for, it lags behind. */
 export const shownOn = signal<string | null>(null)
@@ -57,7 +58,7 @@ export function takeChanged(changed: Changed): void {
   })
 }
 
-export function forgetShown(): void {
+whenFarmLeft(() => {
   coming = null
   batch(() => {
     shownOn.value = null
@@ -66,7 +67,7 @@ export function forgetShown(): void {
     runs.value = []
     patched.value = null
   })
-}
+})
 
 function patchLayers(before: Layers, changes: Changed['layers']): Layers {
   const after: { [L in LayerName]: Layers[L] } = { ...before }

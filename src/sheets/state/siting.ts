@@ -3,6 +3,7 @@ import type { BedShade, CanopyYears, DeskFault, FarmCasters } from '../../desk/d
 import { monthsBetween } from '../siting/monthsBetween.ts'
 import { ask } from './door.ts'
 import { latest } from './latest.ts'
+import { whenFarmLeft } from './leaving.ts'
 
 /** What the Siting sheet shows. */
 export type SitingShown = 'plan' | 'shadows' | 'lost' | 'canopies'
@@ -96,11 +97,11 @@ export function sitingIsStale(): void {
   if (sunLost.value) sunLostStale.value = true
 }
 
-export function forgetSiting(): void {
+whenFarmLeft(() => {
   stopped = true
   casters.value = null
   canopies.value = null
   sunLost.value = null
   sunLostStale.value = false
   sitingFault.value = null
-}
+})

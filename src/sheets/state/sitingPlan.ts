@@ -1,6 +1,6 @@
 import { computed, signal } from '@preact/signals'
 import type { SitingPlanKept } from '../../../geo/model/sitingPlans.ts'
-import { type RowAt, readPlanFile } from '../../../geo/siting/planFile.ts'
+import type { RowAt } from '../../../geo/siting/planFile.ts'
 import type { ClimbedFamily, DeskFault } from '../../desk/door.ts'
 import { chooseInWorker } from '../../desk/siting/chooseInWorker.ts'
 import type { Progress, Reason, SitingAnswer, SitingPlan } from '../../desk/siting/sitingDoor.ts'
@@ -10,6 +10,7 @@ import { assumed } from './assumed.ts'
 import { ask } from './door.ts'
 import { openFarm, units } from './farm.ts'
 import { runsAreWanted } from './freshRuns.ts'
+import { whenFarmLeft } from './leaving.ts'
 import { newId } from './newId.ts'
 import { runs } from './shown.ts'
 import { doEdits } from './steps.ts'
@@ -175,7 +176,9 @@ export async function keepPlan(name: string): Promise<DeskFault | null> {
 }
 
 /** Shows a kept plan again, with the need that it was chosen for; what is typed now is let go of. */
-export function lookAtKept(id: string): void {
+export async function lookAtKept(id: string): Promise<void> {
+  // The reader of plans is long, and no page needs it before.
+  const { readPlanFile } = await import('../../../geo/siting/planFile.ts')
   const kept = keptPlans.value.find((one) => one.id === id)
   if (!kept?.answer) return
   const read = readPlanFile(JSON.parse(kept.asked))
@@ -204,7 +207,7 @@ export async function removeKept(id: string): Promise<DeskFault | null> {
   return reply.ok ? null : reply.fault
 }
 
-export function forgetSitingPlan(): void {
+whenFarmLeft(() => {
   stop?.abort()
   need.value = null
   answer.value = null
@@ -213,4 +216,4 @@ export function forgetSitingPlan(): void {
   needFaults.value = {}
   choosingFault.value = null
   needChanged.value = false
-}
+})

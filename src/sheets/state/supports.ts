@@ -2,6 +2,7 @@ import { signal } from '@preact/signals'
 import type { DeskFault, HeldPiece, SupportsSeen, SupportsWear } from '../../desk/door.ts'
 import { ask } from './door.ts'
 import { latest } from './latest.ts'
+import { whenFarmLeft } from './leaving.ts'
 
 /** What bills, costs and loads are reckoned from, of the day shown. */
 export const seen = signal<SupportsSeen | null>(null)
@@ -41,9 +42,9 @@ export function supportsAreStale(): void {
   supportsStale.value += 1
 }
 
-export function forgetSupports(): void {
+whenFarmLeft(() => {
   seen.value = null
   held.value = null
   wear.value = null
   supportsFault.value = null
-}
+})

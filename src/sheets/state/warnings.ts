@@ -2,6 +2,7 @@ import { signal } from '@preact/signals'
 import type { Changed, Warning } from '../../desk/door.ts'
 import { ask } from './door.ts'
 import { latest } from './latest.ts'
+import { whenFarmLeft } from './leaving.ts'
 import { on } from './where.ts'
 
 /** What to look at again, of what stands on the day shown and what is set out within a year of it; null until it has been asked. */
@@ -30,6 +31,6 @@ export async function warningsAfter({ records, measured }: Changed): Promise<voi
     warnings.value = [...warnings.value.filter(({ bed }) => !beds.includes(bed)), ...reply.value]
 }
 
-export function forgetWarnings(): void {
+whenFarmLeft(() => {
   warnings.value = null
-}
+})

@@ -1,6 +1,7 @@
 import { batch, signal } from '@preact/signals'
 import type { PickWeek } from '../../desk/door.ts'
 import { ask } from './door.ts'
+import { whenFarmLeft } from './leaving.ts'
 
 /** Picks by week, of each season asked for so far. */
 export const weeks = signal<ReadonlyMap<number, readonly PickWeek[]>>(new Map())
@@ -38,7 +39,7 @@ export function weeksAreStale(): void {
 }
 
 /** Another farm is open. */
-export function forgetWeeks(): void {
+whenFarmLeft(() => {
   weeks.value = new Map()
   weeksAreStale()
-}
+})

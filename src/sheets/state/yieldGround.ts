@@ -1,6 +1,7 @@
 import { computed, signal } from '@preact/signals'
 import type { OfCrops, YieldGroundAsked } from '../../desk/door.ts'
 import { openFarm } from './farm.ts'
+import { whenFarmLeft } from './leaving.ts'
 import { weeks } from './weeks.ts'
 import { season } from './where.ts'
 
@@ -24,7 +25,7 @@ const groundTold = computed(() => {
 /** What all of the Yield sheet is asked of; another only where it tells something else. */
 export const yieldGround = computed(() => JSON.parse(groundTold.value) as YieldGroundAsked)
 
-export function forgetYieldGround(): void {
+whenFarmLeft(() => {
   yieldOf.value = null
   yieldSpan.value = 'one'
-}
+})

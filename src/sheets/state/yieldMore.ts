@@ -2,6 +2,7 @@ import { signal } from '@preact/signals'
 import type { Answer, DeskFault, Reply, YieldGroundAsked } from '../../desk/door.ts'
 import { ask } from './door.ts'
 import { latest } from './latest.ts'
+import { whenFarmLeft } from './leaving.ts'
 
 /** What is told below the season's figure. */
 export type YieldPart = 'zones' | 'seasons' | 'compared' | 'near' | 'to look at'
@@ -40,10 +41,10 @@ export const askYieldMore = latest(async ({ part, ground, on, step }: AskedMore)
   if (part === 'near' || part === 'to look at') await tell(yieldNear, of, () => ask('yieldNear', ground))
 })
 
-export function forgetYieldMore(): void {
+whenFarmLeft(() => {
   stands.clear()
   yieldSeasons.value = null
   yieldCompared.value = null
   yieldNear.value = null
   yieldMoreFault.value = null
-}
+})

@@ -3,6 +3,7 @@ import type { Answer, DeskFault, PointMethod, YieldGroundAsked } from '../../des
 import type { YieldShown } from '../yield/rampOf.ts'
 import { ask, type Yielded } from './door.ts'
 import { latest } from './latest.ts'
+import { whenFarmLeft } from './leaving.ts'
 
 export const yieldShown = signal<YieldShown>('index')
 
@@ -90,11 +91,11 @@ export function yieldIsStale(): void {
   yieldStale.value += 1
 }
 
-export function forgetYields(): void {
+whenFarmLeft(() => {
   yielded.value = null
   yieldFault.value = null
   chosenZone.value = null
   smoothed.value = null
   yieldPoints.value = null
   pointsStand = ''
-}
+})

@@ -46,3 +46,16 @@ it('gives the same the second time, from what it has kept', async () => {
   expect(await readFile(join(folder, 'assets/page.js.br'))).toEqual(first)
   expect(await isPacked('assets/page.js.br')).toBe(false)
 })
+
+it('packs what is long as small as it gets where that is asked for, and keeps the two apart', async () => {
+  // Lines that differ: the search for what they share is what a better quality does more of.
+  const long = Array.from({ length: 3000 }, (_, n) => `bed ${(n * 7919) % 3001}: ${(n * n) % 997} kg`).join('\n')
+  await writeFile(join(folder, 'assets/long.js'), long)
+  const packedAt = async (longestAtBest: number) => {
+    await precompressFolder(folder, { longestAtBest })
+    return readFile(join(folder, 'assets/long.js.br'))
+  }
+  const [quick, small] = [await packedAt(1000), await packedAt(Number.POSITIVE_INFINITY)]
+  expect(small.length).toBeLessThan(quick.length)
+  expect(brotliDecompressSync(small).toString()).toBe(long)
+})

@@ -1,7 +1,8 @@
 import { expect, it } from 'vitest'
 import type { Desk, PickWeek } from '../../../src/desk/door.ts'
 import { useDesk } from '../../../src/sheets/state/door.ts'
-import { askWeeks, forgetWeeks, freshWeeks, weeks, weeksAreStale } from '../../../src/sheets/state/weeks.ts'
+import { leaveFarm } from '../../../src/sheets/state/leaving.ts'
+import { askWeeks, freshWeeks, weeks, weeksAreStale } from '../../../src/sheets/state/weeks.ts'
 
 it('weeks of picks are asked for once, and stand as they were until a step’s are told', async () => {
   const waiting: ((told: PickWeek[]) => void)[] = []
@@ -31,6 +32,6 @@ it('weeks of picks are asked for once, and stand as they were until a step’s a
   await third
   expect([weeks.value.get(2025), freshWeeks.value.has(2025)]).toEqual([week(3), true])
 
-  forgetWeeks()
+  leaveFarm()
   expect(weeks.value.size).toBe(0)
 })
