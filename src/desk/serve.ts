@@ -1,12 +1,12 @@
 import type { Answers } from './answer/answers.ts'
 import { isRequest, readAsk } from './asks.ts'
 import { isDamage } from './damage.ts'
+import { deskFaultOf } from './deskFault.ts'
 import type { Answer, DeskFault, Reply, RequestName, ToPage, ToWorker } from './door.ts'
 import { writeEntry } from './farm/entry.ts'
 import type { Keeper } from './farm/keeper.ts'
 import { loseFarm } from './farm/letGo.ts'
 import type { Tending } from './farm/tend.ts'
-import { deskFaultOf } from './refusal.ts'
 
 /** The page's end of a worker's channel. */
 export interface Page {

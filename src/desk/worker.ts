@@ -1,10 +1,5 @@
-import { allAnswers } from './answer/allAnswers.ts'
 import type { ToPage, ToWorker } from './door.ts'
-import { makeKeeper } from './farm/makeKeeper.ts'
-import { tend } from './farm/tend.ts'
-import { liveLock } from './liveLock.ts'
-import { serve } from './serve.ts'
-import { waitForHandles } from './shelf/accessHandle.ts'
+import { engineFetch } from './engine/fetchEngine.ts'
 
 const worker = self as unknown as {
   name: string
@@ -14,12 +9,13 @@ const worker = self as unknown as {
 
 const post = (message: ToPage, transfer: Transferable[]) => worker.postMessage(message, transfer)
 
-async function start() {
-  post({ alive: await liveLock() }, [])
-  waitForHandles()
-  const keeper = await makeKeeper(worker.name, (event) => post(event, []))
-  return serve({ post }, keeper, allAnswers, tend(keeper))
-}
+// The worker's own program is long: what every farm needs is fetched while it comes and is read.
+const program = import('./startDesk.ts')
+const fetched = engineFetch((progress) => post({ event: 'progress', progress }, []))
+// A fault is told when a farm is opened.
+void fetched('there').catch(() => undefined)
 
-const starting = start()
+const starting = program.then(({ startDesk }) => startDesk({ name: worker.name, post, fetched }))
+// Told to the page, which ends a worker that can't start.
+starting.catch(reportError)
 worker.onmessage = async ({ data }) => (await starting)(data)

@@ -4,7 +4,7 @@ import { readByTurns, writeByTurns } from '../../../geo/keep/byTurns.ts'
 import { uuid7 } from '../../../geo/model/uuid.ts'
 import type { DeskEvent } from '../door.ts'
 import { fetchDemoPhotos } from '../engine/fetchDemo.ts'
-import { engineFetch } from '../engine/fetchEngine.ts'
+import type { EngineFetch } from '../engine/fetchEngine.ts'
 import { idbEngines } from '../engine/idbEngines.ts'
 import { opfsEngines } from '../engine/opfsEngines.ts'
 import { hasHandlesForEngine } from '../engine/storage.ts'
@@ -24,11 +24,12 @@ const device = z.object({ id: z.string(), storage: z.enum(['opfs', 'idb']).nulla
  * The keeper of this browser's farms. `storage` is what the page's address asks for: `idb` keeps all in IndexedDB,
  * `idb-engine` only the databases; anything else takes what the browser does best.
  */
-export async function makeKeeper(storage: string, say: (event: DeskEvent) => void): Promise<Keeper> {
+export async function makeKeeper(
+  storage: string,
+  say: (event: DeskEvent) => void,
+  fetched: EngineFetch,
+): Promise<Keeper> {
   const { shelf, hasHandles } = await openShelf(storage)
-  const fetched = engineFetch((progress) => say({ event: 'progress', progress }))
-  // What every farm needs comes while the person reads the start card; a fault is told when a farm is opened.
-  void fetched('there').catch(() => undefined)
   const random = (bytes: number) => crypto.getRandomValues(new Uint8Array(bytes))
   const known = device.safeParse(await readByTurns(shelf, 'device'))
   let own = known.success ? known.data : { id: uuid7(Date.now(), random(10)), storage: null }

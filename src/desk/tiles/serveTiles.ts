@@ -1,4 +1,4 @@
-import { deskFaultOf } from '../refusal.ts'
+import { deskFaultOf } from '../deskFault.ts'
 import type { TilesAnswers } from './answerTiles.ts'
 import type { FromTiles, Reply, TileRequest, ToTiles } from './tilesDoor.ts'
 
