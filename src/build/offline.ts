@@ -75,9 +75,13 @@ function nameBuild(bundle: Rollup.OutputBundle): void {
   page.source = String(page.source).replace('</head>', `  ${meta}\n  </head>`)
 }
 
-/** Every file of a build with its checksum, and the name of them all together. */
+/** The demo farm's files. Once it was opened it lies on the device as any farm does; only to begin it anew takes a network. */
+const OF_DEMO = /(^|\/)demo-[^/]+\.(tar|zip)$/
+
+/** Every file of a build that is kept on a device, with its checksum, and the name of them all together. */
 export function listParts(bundle: Rollup.OutputBundle, base: string): Pick<Build, 'version' | 'parts'> {
   const parts = Object.keys(bundle)
+    .filter((name) => !OF_DEMO.test(name))
     .sort()
     .map((name): Part => {
       const bytes = bytesOf(bundle[name]!)

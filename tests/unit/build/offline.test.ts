@@ -46,6 +46,17 @@ function serving(files: Record<string, string>): string[] {
 const OLD = { 'index.html': 'old page', 'assets/main-AAAAAAAA.js': 'old', 'assets/engine-EEEEEEEE.wasm': 'engine' }
 const NEW = { 'index.html': 'new page', 'assets/main-BBBBBBBB.js': 'new', 'assets/engine-EEEEEEEE.wasm': 'engine' }
 
+it('keeps everything but what the demo farm is begun from', () => {
+  const files = [
+    'index.html',
+    'assets/demo-1a2b-C3d4E5f6.tar',
+    'assets/demo-1a2b-photos-C3d4E5f6.zip',
+    'assets/demo-C3d4E5f6.js',
+  ]
+  const { parts } = buildOf(Object.fromEntries(files.map((name) => [name, name])))
+  expect(parts.map(({ path }) => path)).toEqual(['/assets/demo-C3d4E5f6.js', '/index.html'])
+})
+
 describe('the keeper of the page', () => {
   afterEach(() => {
     vi.unstubAllGlobals()
