@@ -1,9 +1,8 @@
 import { fileURLToPath } from 'node:url'
 import type { Plugin, Rollup } from 'vite'
 
-const FIRST = fileURLToPath(new URL('../first.ts', import.meta.url))
 const MAIN = fileURLToPath(new URL('../main.tsx', import.meta.url))
-/** Vite writes it into whatever fetches a part, `first.ts` among it, once modules are read. */
+/** Vite writes it into whatever fetches a part, `first.ts` among it: it can't wait for the page's program. */
 const FETCHING = '\0vite/preload-helper.js'
 
 /**
@@ -28,8 +27,8 @@ export function onePage(): Plugin {
                   debugName: 'page',
                   includeDependenciesRecursively: false,
                   name: (id, context) => {
-                    needed ??= neededBy(MAIN, FIRST, (one) => context.getModuleInfo(one))
-                    return needed.has(id) ? 'page' : null
+                    needed ??= importedAtOnce(MAIN, (one) => context.getModuleInfo(one))
+                    return needed.has(id) && id !== FETCHING ? 'page' : null
                   },
                 },
               ],
@@ -41,12 +40,7 @@ export function onePage(): Plugin {
   }
 }
 
-/** The modules that `main` imports at once, with what they import; not those that `first` needs, which comes before it. */
-function neededBy(main: string, first: string, info: Rollup.GetModuleInfo): ReadonlySet<string> {
-  const before = importedAtOnce(first, info).add(FETCHING)
-  return new Set([...importedAtOnce(main, info)].filter((id) => !before.has(id)))
-}
-
+/** A module and those that it imports, with what they import in turn. */
 function importedAtOnce(id: string, info: Rollup.GetModuleInfo, found = new Set<string>()): Set<string> {
   if (found.has(id)) return found
   found.add(id)

@@ -6,8 +6,8 @@ import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { writeArchive } from '../../geo/exchange/writeArchive.ts'
 import { writeZip } from '../../geo/exchange/writeZip.ts'
-import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from '../browser/harness.ts'
-import { goToSheet, openPage, planShown, viewOf } from '../browser/pageActs.ts'
+import { type HeldPage, holdPage } from '../browser/holdPage.ts'
+import { goToSheet, planShown, viewOf } from '../browser/pageActs.ts'
 import { makeDesk, type TestDesk } from '../store/keepKeeper.ts'
 import { BIG, bigFarm, ORIGIN } from './bigFarm.ts'
 import { ms, useFigures } from './figures.ts'
@@ -77,15 +77,11 @@ describe(`a farm of ${BIG.beds} beds`, () => {
   })
 
   describe('in the page', () => {
-    let site: Site
-    let profile: string
-    let browser: TestBrowser
+    let held: HeldPage
     let page: Page
     beforeAll(async () => {
-      site = await servePage()
-      profile = await newProfile()
-      browser = await startBrowser(site.url, profile, { sharp: true, tuned: true })
-      page = await openPage(browser)
+      held = await holdPage({ sharp: true, tuned: true })
+      page = held.page
       page.setDefaultTimeout(300_000)
       const buffer = Buffer.from(archive())
       await page
@@ -97,14 +93,7 @@ describe(`a farm of ${BIG.beds} beds`, () => {
       }, DAY)
       await planShown(page)
     })
-    afterAll(async () => {
-      try {
-        await browser.close()
-      } finally {
-        await removeProfile(profile)
-        await site.close()
-      }
-    })
+    afterAll(() => held?.close())
 
     it('stands in the table and on the map within a tenth of a second of the pointer being lifted', async () => {
       await page.locator('section[aria-label="Beds"]').getByRole('button', { name: bed.name, exact: true }).click()

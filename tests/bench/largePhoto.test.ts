@@ -4,10 +4,10 @@ import { loadavg, tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Page, Worker } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from '../browser/harness.ts'
+import { type HeldPage, holdPage } from '../browser/holdPage.ts'
 import { choosePhotos, tilesWorkerOf } from '../browser/largePhotoActs.ts'
 import { hasGdal } from '../browser/largeTiffs.ts'
-import { goToSheet, openPage, startFarm } from '../browser/pageActs.ts'
+import { goToSheet, startFarm } from '../browser/pageActs.ts'
 import { ms, useFigures } from './figures.ts'
 import { rendererMB } from './rendererMB.ts'
 
@@ -43,9 +43,7 @@ const HEIGHT = 1050
 describe.skipIf(!hasGdal)('a GeoTIFF of hundreds of megabytes with overviews, in Chromium', () => {
   const tell = useFigures()
   let folder: string
-  let site: Site
-  let profile: string
-  let browser: TestBrowser
+  let held: HeldPage
   let page: Page
   let worker: Worker
   let file: string
@@ -70,10 +68,8 @@ describe.skipIf(!hasGdal)('a GeoTIFF of hundreds of megabytes with overviews, in
     execFileSync('gdal_translate', ['-q', ...size, '-co', 'TILED=YES', join(folder, 'noise.vrt'), file])
     execFileSync('gdaladdo', ['-q', '-r', 'average', file, '2', '4', '8', '16', '32'])
     fileMB = statSync(file).size / MB
-    site = await servePage()
-    profile = await newProfile()
-    browser = await startBrowser(site.url, profile, { sharp: true, tuned: true })
-    page = await openPage(browser)
+    held = await holdPage({ sharp: true, tuned: true })
+    page = held.page
     await startFarm(page, 'Bench', '48.7511, 15.0041')
     await goToSheet(page, 'ground')
     await page.waitForTimeout(3000)
@@ -90,20 +86,18 @@ describe.skipIf(!hasGdal)('a GeoTIFF of hundreds of megabytes with overviews, in
     })
     await pan()
     emptyMs = at(await takeFrames(), 0.5)
-    beforeMB = await rendererMB(browser)
+    beforeMB = await rendererMB(held.browser)
   })
   afterAll(async () => {
     try {
-      await browser.close()
+      await held?.close()
     } finally {
-      await removeProfile(profile)
-      await site.close()
       rmSync(folder, { recursive: true, force: true })
     }
   })
 
   const sample = async () => {
-    mostMB = Math.max(mostMB, await rendererMB(browser))
+    mostMB = Math.max(mostMB, await rendererMB(held.browser))
   }
 
   const at = (values: readonly number[], share: number) =>

@@ -2,6 +2,7 @@ import { readdir, stat } from 'node:fs/promises'
 import { join, resolve } from 'node:path'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { OF_DEMO } from '../../src/build/offline.ts'
 import { newProfile, removeProfile, type Site, servePage, startBrowser, type TestBrowser } from '../browser/harness.ts'
 import { planShown } from '../browser/pageActs.ts'
 import { ms, useFigures } from './figures.ts'
@@ -102,7 +103,8 @@ async function keptBytes(): Promise<number> {
   const names = (await readdir(BUILT, { recursive: true, withFileTypes: true }))
     .filter((item) => item.isFile())
     .map((item) => join(item.parentPath, item.name))
-  const sent = names.filter((name) => !names.includes(`${name}.br`) && !/demo-[^/]+\.(tar\.br|zip)$/.test(name))
+  const kept = names.filter((name) => !name.endsWith('.br') && !OF_DEMO.test(name))
+  const sent = kept.map((name) => (names.includes(`${name}.br`) ? `${name}.br` : name))
   return (await Promise.all(sent.map(async (name) => (await stat(name)).size))).reduce((sum, size) => sum + size, 0)
 }
 

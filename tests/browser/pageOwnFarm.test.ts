@@ -337,10 +337,14 @@ describe('a browser that was ended before it kept which farm was opened last', (
     const older = await page.evaluate(() => localStorage.getItem('selion.farm')!)
     await leaveFarm()
     await startFarm(page, 'Opened last', '46, 15')
-    await page.evaluate((older) => localStorage.setItem('selion.farm', older), older)
+    await page.evaluate((older) => {
+      localStorage.setItem('selion.farm', older)
+      location.hash = location.hash.replace(/\d{4}-\d\d-\d\d/, '2026-03-04')
+    }, older)
     await page.reload()
     await planShown(page)
     expect(await page.title()).toMatch(/, Opened last, Selion$/)
+    expect(new URL(page.url()).hash.split('/')[1]).toBe('2026-03-04')
   })
 })
 

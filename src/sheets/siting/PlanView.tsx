@@ -17,7 +17,6 @@ import {
   choosingFault,
   keepPlan,
   keptPlans,
-  lookAtKept,
   lookedAt,
   needChanged,
   openNeed,
@@ -27,6 +26,7 @@ import {
 } from '../state/sitingPlan.ts'
 import { BedSites } from './BedSites.tsx'
 import { familySpans } from './familySpans.ts'
+import { lookAtKept } from './lookAtKept.ts'
 import { NeedForm } from './NeedForm.tsx'
 import { printStakes } from './printStakes.ts'
 import { bedName, sideWords } from './rowLines.ts'
@@ -243,7 +243,7 @@ function KeptPlans() {
             <button
               type="button"
               disabled={told === null}
-              onClick={() => void lookAtKept(id)}
+              onClick={() => lookAtKept(id)}
               aria-label={`Look at ${name}`}
             >
               Look at it

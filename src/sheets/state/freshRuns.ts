@@ -1,4 +1,5 @@
 import { ask } from './door.ts'
+import { whenFarmLeft } from './leaving.ts'
 import { runs } from './shown.ts'
 import { on, sheet } from './where.ts'
 
@@ -8,9 +9,15 @@ const SHOWN_ON = ['supports', 'siting']
 
 let due: ReturnType<typeof setTimeout> | undefined
 
-async function askRuns(): Promise<void> {
+function letDueGo(): void {
   clearTimeout(due)
   due = undefined
+}
+// The runs of another farm come with its day.
+whenFarmLeft(letDueGo)
+
+async function askRuns(): Promise<void> {
+  letDueGo()
   const reply = await ask('supportRuns', { on: on.value })
   if (reply.ok) runs.value = reply.value
 }

@@ -29,6 +29,9 @@ export function lastFarm(): { readonly id: string; readonly name: string } | nul
   return id && name ? { id, name } : null
 }
 
+const rememberLast = ({ id, name }: { readonly id: string; readonly name: string }): void =>
+  localStorage.setItem(LAST_FARM, `${id} ${name}`)
+
 /** Shows the start card, with the farms that are kept on this device. */
 export async function chooseFarm(): Promise<void> {
   phase.value = 'choosing'
@@ -45,7 +48,10 @@ export async function openLatest(hint: { readonly id: string; readonly name: str
   phase.value = 'opening'
   openingWhat.value = hint.name
   const reply = await ask('listFarms', {})
-  await openKept((reply.ok && reply.value[0]) || hint)
+  const latest = (reply.ok && reply.value[0]) || hint
+  // The address is of that farm too.
+  rememberLast(latest)
+  await openKept(latest)
 }
 
 export const openDemo = () => opening('the demo farm', (signal) => ask('makeDemo', {}, { signal }))
@@ -98,7 +104,7 @@ async function opening(
 /** Everything on the page now speaks of this farm. */
 async function enter(opened: OpenFarm): Promise<void> {
   const before = openFarm.value?.entry ?? lastFarm()
-  localStorage.setItem(LAST_FARM, `${opened.entry.id} ${opened.entry.name}`)
+  rememberLast(opened.entry)
   leaveFarm()
   void choose(null)
   // What the address says of day and place is of the farm that was looked at before.

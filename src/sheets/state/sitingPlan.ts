@@ -5,7 +5,7 @@ import type { ClimbedFamily, DeskFault } from '../../desk/door.ts'
 import { chooseInWorker } from '../../desk/siting/chooseInWorker.ts'
 import type { Progress, Reason, SitingAnswer, SitingPlan } from '../../desk/siting/sitingDoor.ts'
 import { dayOf } from '../show/days.ts'
-import { draftOf, firstGuess, type NeedDraft, planOf, type RowWish, usualWeights, wished } from '../siting/needDraft.ts'
+import { firstGuess, type NeedDraft, planOf, type RowWish, usualWeights, wished } from '../siting/needDraft.ts'
 import { assumed } from './assumed.ts'
 import { ask } from './door.ts'
 import { openFarm, units } from './farm.ts'
@@ -175,22 +175,8 @@ export async function keepPlan(name: string): Promise<DeskFault | null> {
   return reply.ok ? null : reply.fault
 }
 
-/** Shows a kept plan again, with the need that it was chosen for; what is typed now is let go of. */
-export async function lookAtKept(id: string): Promise<void> {
-  // The reader of plans is long, and no page needs it before.
-  const { readPlanFile } = await import('../../../geo/siting/planFile.ts')
-  const kept = keptPlans.value.find((one) => one.id === id)
-  if (!kept?.answer) return
-  const read = readPlanFile(JSON.parse(kept.asked))
-  if ('asked' in read) changeNeed(draftOf(read.asked, units.value))
-  answer.value = keptAnswer(kept.answer)
-  lookedAt.value = 0
-  needChanged.value = false
-  needFaults.value = {}
-}
-
 /** An answer as it was kept; plans kept by an earlier build have no materials, and reasons of the best alone. */
-function keptAnswer(text: string): SitingAnswer {
+export function keptAnswer(text: string): SitingAnswer {
   const told = JSON.parse(text) as SitingAnswer
   return {
     ...told,
