@@ -25,7 +25,7 @@ export async function openLargePhoto(files: readonly File[], crs: string | null)
   const added = await addLargePhoto(files, crs, null)
   if (added === 'unplaced') return startPlacing({ large: files })
   if (!added) return
-  await takeStep(added.changed, added.changed.label)
+  takeStep(added.changed, added.changed.label)
   await askPhotos()
   showPhoto(added.id)
   await quickenAdded(added.id)

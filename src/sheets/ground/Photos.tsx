@@ -91,7 +91,7 @@ async function openPhoto(files: Parameters<typeof addPhoto>[0], crs: string | nu
   const added = await addPhoto(files, crs)
   if (added === 'unplaced') return startPlacing(files)
   if (!added) return
-  await takeStep(added.changed, added.changed.label)
+  takeStep(added.changed, added.changed.label)
   showPhoto(added.id)
   await quickenAdded(added.id)
 }

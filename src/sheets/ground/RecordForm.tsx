@@ -2,7 +2,7 @@ import { useLayoutEffect, useRef, useState } from 'preact/hooks'
 import type { DeskFault } from '../../desk/door.ts'
 import { dropPending, type Pending, pendingKept } from '../state/drawing.ts'
 import { units } from '../state/farm.ts'
-import { doEdits, type Edits } from '../state/steps.ts'
+import { cardTold, doEdits, type Edits } from '../state/steps.ts'
 import { choicesFor } from './choicesFor.ts'
 import { FormEntry } from './FormEntry.tsx'
 import { type FormField, formFields, KIND_WORD } from './formFields.ts'
@@ -38,8 +38,11 @@ export function RecordForm({ pending }: { readonly pending: Pending }) {
       ? { do: 'add', kind, record: { id, extra: { ...pending.extra }, ...values, geom: geometry } }
       : { do: 'change', kind, id, to: values }
     const reply = await doEdits(`${geometry ? 'Draw' : 'Change'} ${words}`, [edit])
-    if (reply.ok) pendingKept()
-    else if (reply.fault.field !== null && fields.some((field) => field.name === reply.fault.field))
+    if (reply.ok) {
+      // The card comes back with what was changed on it.
+      if (!geometry) await cardTold()
+      pendingKept()
+    } else if (reply.fault.field !== null && fields.some((field) => field.name === reply.fault.field))
       setFaults({ [reply.fault.field]: reply.fault.detail })
     else setFault(reply.fault)
   }

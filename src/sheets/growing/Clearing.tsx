@@ -2,7 +2,7 @@ import { useState } from 'preact/hooks'
 import type { Card } from '../../desk/door.ts'
 import { Dialog } from '../../ui/Dialog.tsx'
 import { Entry } from '../../ui/Entry.tsx'
-import { doEdits } from '../state/steps.ts'
+import { cardTold, doEdits } from '../state/steps.ts'
 import { on } from '../state/where.ts'
 
 /** Asks for the day that a planting is cleared; without a day it stands on. */
@@ -16,8 +16,12 @@ export function Clearing({ card, onClose }: { readonly card: Card; readonly onCl
     }
     const label = cleared === null ? `Leave ${card.title} standing` : `Clear ${card.title}`
     const reply = await doEdits(label, [{ do: 'change', kind: 'plantings', id: card.id, to: { cleared } }])
-    if (reply.ok) onClose()
-    else setFault(reply.fault.detail)
+    if (!reply.ok) {
+      setFault(reply.fault.detail)
+      return
+    }
+    await cardTold()
+    onClose()
   }
   return (
     <Dialog title={`Clear ${card.title}`} onClose={onClose}>

@@ -181,7 +181,7 @@ export async function keepBrought(): Promise<void> {
     return
   }
   const count = reply.value.changed.records.filter(({ kind }) => kind !== 'farm').length
-  await takeStep(reply.value.changed, label)
+  takeStep(reply.value.changed, label)
   const notes = [...now.look.notes, ...reply.value.leftOut]
   giveUpBringing()
   brought.value = {

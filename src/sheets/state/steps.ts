@@ -1,7 +1,7 @@
 import { batch, signal } from '@preact/signals'
 import type { Answer, Ask, Changed, DeskFault, Reply } from '../../desk/door.ts'
 import { painted } from '../../map/painted.ts'
-import { askCard, chosen } from './chosen.ts'
+import { askCard } from './chosen.ts'
 import { askCrops } from './crops.ts'
 import { ask } from './door.ts'
 import { history } from './farm.ts'
@@ -31,14 +31,14 @@ export const stepFault = signal<DeskFault | null>(null)
 /** Does a person's edits as one step, and takes in what it changed. */
 export async function doEdits(label: string, edits: Edits): Promise<Reply<Answer<'edit'>>> {
   const reply = await keepAtLength(label, (signal) => ask('edit', { label, edits, on: on.value }, { signal }))
-  if (reply.ok) await takeStep(reply.value, label)
+  if (reply.ok) takeStep(reply.value, label)
   return reply
 }
 
 /** Removes records with all that stands on them. */
 export async function removeRecords(things: Ask<'remove'>['things'], label: string): Promise<Reply<Answer<'remove'>>> {
   const reply = await keepAtLength(label, (signal) => ask('remove', { things, label, on: on.value }, { signal }))
-  if (reply.ok) await takeStep(reply.value, label)
+  if (reply.ok) takeStep(reply.value, label)
   return reply
 }
 
@@ -53,10 +53,7 @@ async function takeBack(which: 'undo' | 'redo'): Promise<void> {
   const reply = await keepAtLength(what, (signal) => ask(which, { on: on.value }, { signal }))
   stepFault.value = reply.ok ? null : reply.fault
   if (!reply.ok || reply.value === null) return
-  await takeStep(
-    reply.value,
-    which === 'undo' ? `Taken back: ${reply.value.label}` : `Done again: ${reply.value.label}`,
-  )
+  takeStep(reply.value, which === 'undo' ? `Taken back: ${reply.value.label}` : `Done again: ${reply.value.label}`)
 }
 
 /** Kinds whose changes can change what runs stand, or where they are counted. */
@@ -65,11 +62,16 @@ const MOVE_RUNS = ['supports', 'systems', 'beds', 'fields']
 /** Kinds whose changes can change what is told of picking, or offered for it. */
 const MOVE_PICKING = ['picks', 'shares', 'containers', 'plantings', 'varieties', 'crops', 'beds', 'rows', 'fields']
 
+let toldAnew: Promise<void> = Promise.resolve()
+
+/** Resolves when the card that was open at the last step is told anew. */
+export const cardTold = (): Promise<void> => toldAnew
+
 /**
- * Takes in a step that the desk did: what it told is shown, and then what else may have changed is asked for. Resolves at
- * once, or where a card is open, when that is told anew.
+ * Takes in a step that the desk did: what it told is shown, and what else may have changed is asked for behind that. Whoever
+ * asked for the step goes on at once, so that nothing it does comes after what the person does next.
  */
-export async function takeStep(changed: Changed, words: string): Promise<void> {
+export function takeStep(changed: Changed, words: string): void {
   batch(() => {
     takeChanged(changed)
     history.value = changed.history
@@ -86,13 +88,16 @@ export async function takeStep(changed: Changed, words: string): Promise<void> {
   yieldIsStale()
   supportsAreStale()
   sitingIsStale()
-  const asked = painted().then(() => askAfter(changed, kinds))
-  if (chosen.value) await asked
+  toldAnew = painted().then(() => askAfter(changed, kinds))
 }
 
 async function askAfter(changed: Changed, kinds: ReadonlySet<string>): Promise<void> {
   // What stands in sight first: the desk answers one after another.
   await askCard()
+  void askUnseen(changed, kinds)
+}
+
+async function askUnseen(changed: Changed, kinds: ReadonlySet<string>): Promise<void> {
   if (MOVE_RUNS.some((kind) => kinds.has(kind))) await runsAreStale()
   if (kinds.has('plantings')) void askPlantings()
   void warningsAfter(changed)

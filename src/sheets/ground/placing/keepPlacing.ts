@@ -39,7 +39,7 @@ export async function keepPlacing(): Promise<void> {
       largeFault.value = null
       return
     }
-    await takeStep(added.changed, added.changed.label)
+    takeStep(added.changed, added.changed.label)
     id = added.id
   } else {
     const reply = await ask('addPhoto', { files: from.files, on: day, crs: null, place, at: on.value })
@@ -47,7 +47,7 @@ export async function keepPlacing(): Promise<void> {
       keepFault.value = reply.fault
       return
     }
-    await takeStep(reply.value.changed, reply.value.changed.label)
+    takeStep(reply.value.changed, reply.value.changed.label)
     id = reply.value.photo.id
   }
   settle(placed.plane.origin)
