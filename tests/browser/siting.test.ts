@@ -144,6 +144,29 @@ it('makes a row of the plan a support that stands, told on the Supports sheet, a
   await section('Year by year').waitFor()
 })
 
+it('makes all rows that the plan builds first supports that stand, as one step, and takes them back as one', async () => {
+  const rows = section('Rows of the plan')
+  const built = await rows.locator('tbody tr').evaluateAll((all) => all.map((row) => row.children[2]!.textContent!))
+  const years = built.filter((told) => told !== 'stands')
+  const first = years.toSorted()[0]!
+  const count = years.filter((year) => year === first).length
+  const deed = rows.getByRole('button', { name: /built: put (it|them) up on Aug 9, 2026/ })
+  const told = count === 1 ? `The row of ${first} is built` : `The ${count} rows of ${first} are built`
+  expect(await words(deed)).toContain(told)
+  await deed.click()
+  const step = page.locator('.steps .step-name').first()
+  await expect
+    .poll(() => words(step))
+    .toMatch(count === 1 ? /^Build the support in / : `Build ${count} permanent supports`)
+  // What is left is a later year's, or nothing.
+  await expect.poll(() => words(rows)).not.toContain(told)
+  expect(await words(rows)).toMatch(
+    count === years.length ? /All rows of the plan stand on Aug 9, 2026/ : /put (it|them) up on/,
+  )
+  await page.keyboard.press('Control+z')
+  await expect.poll(() => words(deed)).toContain(told)
+})
+
 it('shows shadows by the hour, the sun lost by bed and canopies to come, with nothing that axe finds', async () => {
   await show('Shadows')
   await section('What throws shadows').waitFor()

@@ -4,12 +4,11 @@ import { SIDES } from '../../../geo/supports/sideLine.ts'
 import type { DeskFault } from '../../desk/door.ts'
 import { Chips } from '../../ui/Chips.tsx'
 import { showDay } from '../show/dates.ts'
-import { newId } from '../state/newId.ts'
 import { need, planLookedAt, reasonsLookedAt, wish } from '../state/sitingPlan.ts'
-import { doEdits } from '../state/steps.ts'
 import { on } from '../state/where.ts'
+import { buildRows } from './buildRows.ts'
 import { type RowWish, wishOf } from './needDraft.ts'
-import { bedName, rowLine, rowStands, sideWords } from './rowLines.ts'
+import { bedName, rowStands, sideWords } from './rowLines.ts'
 
 /** The three places of a bed where a support could stand: why each was taken or left, what is asked of it, and building it. */
 export function BedSites({ bed }: { readonly bed: string }) {
@@ -33,28 +32,6 @@ function SiteOf({ bed, side }: { readonly bed: string; readonly side: Side }) {
   const planned = taken !== undefined && !taken.stands
   const stands = planned && rowStands(bed, side)
   const now = wishOf(need.value, row)
-  const build = async () => {
-    const line = rowLine(bed, side)
-    if (!line || !need.value) return
-    const reply = await doEdits(`Build the support in ${bedName(bed)}, ${sideWords(bed, side)}`, [
-      {
-        do: 'add',
-        kind: 'supports',
-        record: {
-          id: newId(),
-          extra: {},
-          system: need.value.system,
-          put_up: on.value,
-          taken_down: null,
-          permanent: true,
-          height_m: null,
-          note: null,
-          geom: { type: 'LineString', coordinates: line.map((at) => [...at]) },
-        },
-      },
-    ])
-    setFault(reply.ok ? null : reply.fault)
-  }
   return (
     <div class="site">
       <h3>{sideWords(bed, side)}</h3>
@@ -75,7 +52,7 @@ function SiteOf({ bed, side }: { readonly bed: string; readonly side: Side }) {
       )}
       {planned && !stands && (
         <p data-print="no">
-          <button type="button" onClick={() => void build()}>
+          <button type="button" onClick={() => void buildRows([row]).then(setFault)}>
             It is built: put it up on {showDay(on.value)}
           </button>
         </p>

@@ -1,16 +1,15 @@
 import { useSignalEffect } from '@preact/signals'
 import { useEffect, useRef, useState } from 'preact/hooks'
 import type { DeskFault } from '../../desk/door.ts'
-import type { SitedRow, SitingAnswer, SitingPlan } from '../../desk/siting/sitingDoor.ts'
+import type { SitingAnswer, SitingPlan } from '../../desk/siting/sitingDoor.ts'
 import { Choice } from '../../ui/Choice.tsx'
 import { Entry } from '../../ui/Entry.tsx'
 import { Figure } from '../../ui/Figure.tsx'
 import { type Column, Table } from '../../ui/Table.tsx'
 import { showDay } from '../show/dates.ts'
-import { lengthFigure, showCount, showNumber, told } from '../show/figures.ts'
+import { showCount, showNumber } from '../show/figures.ts'
 import { showMoney } from '../show/money.ts'
-import { choose, chosen } from '../state/chosen.ts'
-import { units } from '../state/farm.ts'
+import { chosen } from '../state/chosen.ts'
 import { sitingStale } from '../state/siting.ts'
 import {
   answer,
@@ -25,11 +24,9 @@ import {
   removeKept,
 } from '../state/sitingPlan.ts'
 import { BedSites } from './BedSites.tsx'
-import { familySpans } from './familySpans.ts'
 import { lookAtKept } from './lookAtKept.ts'
 import { NeedForm } from './NeedForm.tsx'
-import { printStakes } from './printStakes.ts'
-import { bedName, sideWords } from './rowLines.ts'
+import { PlanRows } from './PlanRows.tsx'
 import { YearByYear } from './YearByYear.tsx'
 
 /** The choice of rows for permanent supports: the need, the plan, and why. */
@@ -105,7 +102,7 @@ function Answered({ found }: { readonly found: SitingAnswer }) {
         {needChanged.value && <strong>The need has changed since: choose again.</strong>}
       </p>
       {plans.value.length > 1 && <SideBySide />}
-      {plan.rows.length > 0 && <Rows plan={plan} />}
+      {plan.rows.length > 0 && <PlanRows plan={plan} />}
       <YearByYear key={lookedAt.value} plan={plan} />
       {found.notes.length > 0 && (
         <details class="more">
@@ -124,46 +121,6 @@ function Answered({ found }: { readonly found: SitingAnswer }) {
 
 const GROUNDS =
   'At least cost over the years looked ahead, weights counted in, by mixed-integer programming (HiGHS): each bed carries one climbing row a year, a family comes back to a bed only after its years, the need of each year is met along permanent supports or along ones pulled in autumn. Costs come from the systems’ own parts, prices and labour.'
-
-function Rows({ plan }: { readonly plan: SitingPlan }) {
-  const name = (row: SitedRow) => `${bedName(row.bed)}, ${sideWords(row.bed, row.side)}`
-  const columns: readonly Column<SitedRow>[] = [
-    { head: 'row', cell: name, sort: name },
-    {
-      head: 'length',
-      number: true,
-      cell: (row) => told(lengthFigure(row.length_m, units.value)),
-      sort: (row) => row.length_m,
-    },
-    {
-      head: 'built',
-      number: true,
-      cell: (row) => (row.stands ? 'stands' : String(row.built)),
-      sort: (row) => row.built,
-    },
-    { head: 'climbs', cell: (row) => <Climbs spans={familySpans(row.years)} /> },
-  ]
-  return (
-    <section aria-label="Rows of the plan">
-      <h2>Row by row</h2>
-      <Table
-        caption="Rows that get a permanent support, and what climbs them when"
-        quietCaption
-        columns={columns}
-        rows={plan.rows}
-        rowKey={(row) => row.bed}
-        chosen={chosen.value?.kind === 'beds' ? chosen.value.id : null}
-        onChoose={(row) => void choose({ kind: 'beds', id: row.bed })}
-      />
-      <p class="hint">Tap a row, or any bed on the map, to see why it was taken or left, and to fix or forbid it.</p>
-      <p data-print="no">
-        <button type="button" onClick={() => printStakes(plan)}>
-          Staking-out sheet
-        </button>
-      </p>
-    </section>
-  )
-}
 
 function SideBySide() {
   const list = plans.value.map((plan, n) => ({
@@ -265,20 +222,5 @@ function KeptPlans() {
         </p>
       )}
     </section>
-  )
-}
-
-/** What climbs a row when, a line each. */
-function Climbs({ spans }: { readonly spans: readonly string[] }) {
-  if (spans.length === 0) return <>nothing</>
-  return (
-    <>
-      {spans.map((span, n) => (
-        <span key={span} class="climbs">
-          {span}
-          {n < spans.length - 1 && '; '}
-        </span>
-      ))}
-    </>
   )
 }
