@@ -45,7 +45,7 @@ export async function readRotation(
     ),
   )
   const left = leftOut(ground, { asked: asked.leave, lots: await lotsStanding(db, start), from, on })
-  const runs = await standingRuns(db, start)
+  const runs = (await standingRuns(db, start)).map(({ line }) => line)
   const beds = [...ground.beds.values()].flatMap((bed): (RotationBed & { middle: [Metres, Metres] })[] => {
     const middle = [bed.middle[0]!, bed.middle.at(-1)!] as [Metres, Metres]
     const lengthM = lineLengthM(middle)

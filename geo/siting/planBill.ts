@@ -37,22 +37,27 @@ export interface YearBill {
 /**
  * Materials and labour of a plan by year, by the Supports bill: each row it builds in the year that it is built and
  * whenever a part has lasted; what is climbed and what is pulled in autumn by the metres of that year, of runs as long as
- * the farm's usual bed. What stands already is not renewed.
+ * the farm's usual bed. Of what stands already the renewals.
  */
 export function planBill(reading: SitingReading, plan: Plan, cost: PlanCost): YearBill[] {
   const { asked, problem, beds, recipes, usualM } = reading
-  const built = plan.flatMap(({ bed, site, built }) => {
+  const lasting = plan.flatMap(({ bed, site, built }) => {
     if (site === null) return []
     const { side } = problem.beds[bed]!.sites[site]!
     const seen = beds[bed]!.sites.find((one) => one.side === side)!
-    return seen.stands ? [] : [{ built, run: permanentRun(seen.lengthM, recipes.system) }]
+    if (seen.stands) return [(t: number) => seen.renewals[t]]
+    const run = permanentRun(seen.lengthM, recipes.system)
+    return [(t: number) => (t < built ? undefined : run.building(t - built))]
   })
   const { using } = permanentRun(usualM, recipes.system)
   const pulled = pulledRun(usualM, recipes.instead)
   const metres = (of: PlanCost['permanentM'], t: number) => of.reduce((sum, byYear) => sum + byYear[t]!, 0)
   return Array.from({ length: problem.years }, (_, t) => {
     const some: readonly (readonly [PartUse, Taken, number])[] = [
-      ...built.filter((row) => row.built <= t).map((row) => ['building', row.run.building(t - row.built), 1] as const),
+      ...lasting.flatMap((takenIn) => {
+        const taken = takenIn(t)
+        return taken ? [['building', taken, 1] as const] : []
+      }),
       ['climbing', using, metres(cost.permanentM, t) / usualM],
       ['one season', pulled, metres(cost.insteadM, t) / usualM],
     ]

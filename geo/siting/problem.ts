@@ -12,7 +12,7 @@ export interface Site {
   readonly side: Side
   /** First year (0 for the first of the horizon) in which it can be built; a lot may have to be lifted before. */
   readonly earliest: number
-  /** Parts and putting up, renewals within the horizon among them, by the year built. */
+  /** Parts and putting up, renewals within the horizon among them, by the year built; of what stands the renewals alone. */
   readonly cost: readonly number[]
   /** Of that, what is spent when it is built: counted against the budget. */
   readonly first: number

@@ -13,11 +13,12 @@ import { seasonSpan } from '../yield/season.ts'
 import { climbingRows, lastSeasons } from './bedHistory.ts'
 import type { PlanFault, SitingAsked } from './planFile.ts'
 import type { Family, Site, SitingBed, SitingProblem } from './problem.ts'
+import { renewalMoney, renewalsOf } from './renewals.ts'
+import { runAlong } from './runAlong.ts'
 import { insteadPerM, permanentCosts } from './runCosts.ts'
 import { shadeOfSites } from './shadeOfSites.ts'
 import type { BedSeen, SiteSeen, SitingReading } from './sitingReading.ts'
 import { lotsStanding, standingRuns } from './standing.ts'
-import { standsAlong } from './standsAlong.ts'
 import { metresWithin, treesByYear } from './treesByYear.ts'
 import { WEIGHTS, type Weight } from './weights.ts'
 
@@ -104,6 +105,7 @@ export async function readSiting(
     walnutM: metresWithin(middle, trees, 'reachM', asked.years),
     beneathM: metresWithin(middle, trees, 'canopyM', asked.years),
   }))
+  let ageless = 0
   const beds = laid.map((bed, n): BedSeen => {
     const first = (metres: readonly number[]) => years[metres.findIndex((m) => m > 0)] ?? null
     return {
@@ -117,7 +119,9 @@ export async function readSiting(
       index: indexes.get(bed.id) ?? null,
       sites: SIDES.map((side, s): SiteSeen => {
         const line = bed.lines[s]!
-        const along = standsAlong(line, standing)
+        const along = runAlong(line, standing)
+        const aged = along && renewalsOf(along, bed.lengthM, recipes, { from: asked.from, years: asked.years, month })
+        if (along && !aged) ageless++
         return {
           side,
           line,
@@ -125,13 +129,18 @@ export async function readSiting(
           first: along ? 0 : bed.costs.first,
           shade: shade[n * SIDES.length + s]!,
           windDeg: asked.wind_from_deg === null ? null : angleTo(line, asked.wind_from_deg),
-          stands: along,
+          stands: along !== undefined,
+          renewals: aged ?? [],
           forbidden: asked.forbid.some((row) => row.bed === bed.id && row.side === side),
           preferred: asked.prefer.some((row) => row.bed === bed.id && row.side === side),
         }
       }),
     }
   })
+  if (ageless > 0)
+    notes.push(
+      `${ageless === 1 ? 'One permanent support that stands tells' : `${ageless} permanent supports that stand tell`} no day of putting up: nothing is counted for renewing ${ageless === 1 ? 'it' : 'them'}.`,
+    )
   const problem: SitingProblem = {
     years: asked.years,
     families,
@@ -164,7 +173,9 @@ export async function readSiting(
               side: site.side,
               earliest: site.stands || seen.lots.length === 0 ? 0 : 1,
               first: site.first,
-              cost: site.stands ? years.map(() => 0) : laid[n]!.costs.byBuilt,
+              cost: site.stands
+                ? years.map(() => renewalMoney(site.renewals, asked.labour_per_hour))
+                : laid[n]!.costs.byBuilt,
               weighed: years.map(
                 // What stands already shades, and lies to the wind, whatever is chosen.
                 (_, t) =>

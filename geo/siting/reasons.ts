@@ -1,5 +1,6 @@
 import type { Reason } from './answer.ts'
 import type { Plan } from './problem.ts'
+import { renewalMoney } from './renewals.ts'
 import type { BedSeen, SiteSeen, SitingReading } from './sitingReading.ts'
 import { type IsCounted, priceBed } from './solver/price.ts'
 import type { Solved } from './solver/solve.ts'
@@ -56,8 +57,12 @@ function takenSide({ problem }: SitingReading, plan: Plan, bed: number) {
 }
 
 function takenWords(reading: SitingReading, bed: BedSeen, site: SiteSeen, fixed: boolean, worth: number): string {
+  const renewing = renewalMoney(site.renewals, reading.asked.labour_per_hour)
   const what = site.stands
-    ? 'a permanent support stands there already'
+    ? [
+        'a permanent support stands there already',
+        ...(renewing > 0.005 ? [`renewing it takes ${money(renewing)}`] : []),
+      ].join('; ')
     : `${Math.round(site.lengthM)} m in one run for ${money(site.first)}`
   const why = fixed
     ? 'it is asked for'

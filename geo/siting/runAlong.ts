@@ -5,8 +5,11 @@ import { spansLength, spansWithin } from '../plane/within.ts'
 const STANDS_SHARE = 0.8
 const STANDS_WITHIN_M = 0.4
 
-/** Whether one of some runs stands along a line already; all in the farm's plane. */
-export function standsAlong(line: readonly [Metres, Metres], runs: readonly (readonly Metres[])[]): boolean {
-  const lengthM = Math.hypot(line[1][0] - line[0][0], line[1][1] - line[0][1])
-  return runs.some((run) => spansLength(spansWithin(line, [run], STANDS_WITHIN_M)) >= STANDS_SHARE * lengthM)
+/** The first of some runs that stands along a line already, if any does; all in the farm's plane. */
+export function runAlong<R extends { readonly line: readonly Metres[] }>(
+  place: readonly [Metres, Metres],
+  runs: readonly R[],
+): R | undefined {
+  const lengthM = Math.hypot(place[1][0] - place[0][0], place[1][1] - place[0][1])
+  return runs.find(({ line }) => spansLength(spansWithin(place, [line], STANDS_WITHIN_M)) >= STANDS_SHARE * lengthM)
 }

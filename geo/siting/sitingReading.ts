@@ -3,6 +3,7 @@ import type { Recipe } from '../supports/recipe.ts'
 import type { Side } from '../supports/sideLine.ts'
 import type { SitingAsked } from './planFile.ts'
 import type { SitingProblem } from './problem.ts'
+import type { Taken } from './runTakes.ts'
 import type { Weight } from './weights.ts'
 
 /** A place where a permanent support may stand, with what it would cost, shade and disturb. */
@@ -15,6 +16,8 @@ export interface SiteSeen {
   /** Angle to the wind, 0 along it and 90 square to it; null where no wind is told. */
   readonly windDeg: number | null
   readonly stands: boolean
+  /** By year of the plan, what of a support that stands is to be renewed; nothing where it doesn't, or nobody told its age. */
+  readonly renewals: readonly Taken[]
   readonly forbidden: boolean
   readonly preferred: boolean
 }

@@ -29,11 +29,23 @@ export async function lotsStanding(
   return found
 }
 
-/** Lines of permanent supports that stand on a day. */
-export async function standingRuns(db: Database, on: string): Promise<Metres[][]> {
-  const runs = await db.rows<{ shape: string }>(
-    `select encode(st_asewkb(plan), 'hex') as shape from supports where permanent and standing(put_up, taken_down, $1::date)`,
+/** A permanent support that stands. */
+export interface StandingRun {
+  readonly line: readonly Metres[]
+  readonly system: string
+  /** The day that it was put up; null where that is not told. */
+  readonly putUp: string | null
+}
+
+/** Permanent supports that stand on a day. */
+export async function standingRuns(db: Database, on: string): Promise<StandingRun[]> {
+  const runs = await db.rows<{ shape: string; system: string; putUp: string | null }>(
+    `select encode(st_asewkb(plan), 'hex') as shape, system, put_up::text as "putUp" from supports
+     where permanent and standing(put_up, taken_down, $1::date) order by ord`,
     [on],
   )
-  return runs.map(({ shape }) => (fromEwkb(shape) as unknown as { coordinates: Metres[] }).coordinates)
+  return runs.map(({ shape, ...run }) => ({
+    ...run,
+    line: (fromEwkb(shape) as unknown as { coordinates: Metres[] }).coordinates,
+  }))
 }

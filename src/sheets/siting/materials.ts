@@ -16,7 +16,7 @@ export const USE_WORDS: Readonly<Record<PartUse, string>> = {
 }
 
 export const MATERIALS_FROM =
-  'Parts by the systems’ own rules and prices, as on the Supports sheet. What lasts is bought in the year that its row is built and again when it has lasted; what stands already is not renewed. Needed is how much is set up; of what is pulled in autumn and put up again, new is the share that wears out in a season. Metres climbed and pulled are taken as runs as long as the usual bed.'
+  'Parts by the systems’ own rules and prices, as on the Supports sheet. What lasts is bought in the year that its row is built and again when it has lasted; of what stands already, what has lasted since it was put up. Needed is how much is set up; of what is pulled in autumn and put up again, new is the share that wears out in a season. Metres climbed and pulled are taken as runs as long as the usual bed.'
 
 /** Pieces that are set up, or used up, are whole ones. */
 const wholeWords = (amount: number | null, unit: YearPart['unit']): string =>

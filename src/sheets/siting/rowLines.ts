@@ -2,7 +2,7 @@ import { computed } from '@preact/signals'
 import type { Polygon } from 'geojson'
 import type { LonLat, Metres } from '../../../geo/plane/lonLat.ts'
 import { type Plane, planeAbout } from '../../../geo/plane/plane.ts'
-import { standsAlong } from '../../../geo/siting/standsAlong.ts'
+import { runAlong } from '../../../geo/siting/runAlong.ts'
 import { type Side, sideLine } from '../../../geo/supports/sideLine.ts'
 import { sidesOf } from '../ground/sideOf.ts'
 import { openFarm } from '../state/farm.ts'
@@ -38,11 +38,11 @@ export function rowLine(bed: string, side: Side): readonly [LonLat, LonLat] | nu
 }
 
 /** Permanent supports that stand on the day shown, in the plane. */
-const permanentRuns = computed<readonly (readonly Metres[])[]>(() => {
+const permanentRuns = computed<readonly { readonly line: readonly Metres[] }[]>(() => {
   const about = plane.value
   return (layers.value?.supports.features ?? []).flatMap(({ geometry, properties }) =>
     about && properties.permanent && geometry.type === 'LineString'
-      ? [geometry.coordinates.map((at) => about.toMetres([at[0]!, at[1]!]))]
+      ? [{ line: geometry.coordinates.map((at) => about.toMetres([at[0]!, at[1]!])) }]
       : [],
   )
 })
@@ -51,7 +51,7 @@ const permanentRuns = computed<readonly (readonly Metres[])[]>(() => {
 export function rowStands(bed: string, side: Side): boolean {
   const outline = outlines.value.get(bed)
   const line = outline && sideLine(outline, side)
-  return line ? standsAlong(line, permanentRuns.value) : false
+  return line ? runAlong(line, permanentRuns.value) !== undefined : false
 }
 
 /** A side of a bed by compass: looking along a bearing, the left is north of a bed that runs east, west of one that runs north. */

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { readPlanFile } from '../../../geo/siting/planFile.ts'
 import type { Plan } from '../../../geo/siting/problem.ts'
+import { renewalMoney, renewalsOf } from '../../../geo/siting/renewals.ts'
 import { insteadPerM, permanentCosts } from '../../../geo/siting/runCosts.ts'
 import type { BedSeen, SitingReading } from '../../../geo/siting/sitingReading.ts'
 import { toPlan } from '../../../geo/siting/toPlan.ts'
@@ -79,6 +80,7 @@ function reading(system: Recipe): SitingReading {
         shade: 0,
         windDeg: null,
         stands: false,
+        renewals: [],
         forbidden: false,
         preferred: false,
       },
@@ -205,4 +207,49 @@ it('renews a permanent run as the Supports sheet’s own comparison does, whatev
     )
     expect(byBuilt.toReversed(), `lasting ${lasts}`).toEqual(total.map((money) => expect.closeTo(money, 9)))
   }
+})
+
+describe('a permanent support that stands', () => {
+  // Posts of 8 seasons, 11 of them at 7; 20 m of wire of 5 seasons at 0.50 a metre; putting up 6 minutes a metre at 30 an hour.
+  const recipe: Recipe = {
+    ...WIRES,
+    work: WIRES.work.slice(0, 1),
+    parts: [part('post', 'post', '1 per 2 m + 1', 7, 8), part('wire', 'wire', '1 m per m', 0.5, 5)],
+  }
+  const run = { line: [], system: recipe.id, putUp: '2021-04-01' }
+  const ahead = { from: 2027, years: YEARS, month: 1 }
+  const due = renewalsOf(run, LENGTH_M, [recipe], ahead)!
+  const money = (renewals: typeof due) => renewals.map((taken) => renewalMoney([taken], PER_HOUR))
+
+  it('is renewed when its parts have lasted since it was put up', () => {
+    // By hand: in 2029 its posts are 8 seasons old (11 × 7, and two hours’ putting up, 60), in 2031 its wire is 10.
+    expect(money(due)).toEqual([0, 0, 77 + 60, 0, 10])
+    // Put up in the plan's first season, before it begins: nothing is paid for again that season.
+    expect(money(renewalsOf({ ...run, putUp: '2027-01-01' }, LENGTH_M, [recipe], ahead)!)).toEqual([0, 0, 0, 0, 0])
+    expect(renewalsOf({ ...run, putUp: null }, LENGTH_M, [recipe], ahead)).toBeNull()
+  })
+
+  it('costs the plan that takes it what is renewed, in the year that it falls due', () => {
+    const bare = reading(WIRES)
+    const [bed] = bare.beds
+    const [site] = bare.problem.beds[0]!.sites
+    const standing: SitingReading = {
+      ...bare,
+      beds: [{ ...bed!, sites: [{ ...bed!.sites[0]!, stands: true, renewals: due }] }, bare.beds[1]!],
+      problem: {
+        ...bare.problem,
+        beds: [
+          { ...bare.problem.beds[0]!, sites: [{ ...site!, first: 0, cost: [147, 147, 147, 147, 147] }] },
+          bare.problem.beds[1]!,
+        ],
+      },
+    }
+    const plan: Plan = [{ bed: 0, site: 0, built: 0, climbs: [0, 0, 0, 0, 0] }, PLAN[1]!]
+    const { materials, cost } = toPlan(standing, plan)
+    const building = materials.map(({ parts }) =>
+      parts.filter(({ use }) => use === 'building').map((one) => [one.part, one.bought, one.cost]),
+    )
+    expect(building).toEqual([[], [], [['post', 11, 77]], [], [['wire', 20, 10]]])
+    expect(Object.values(cost.by_year).reduce((sum, year) => sum + year, 0)).toBeCloseTo(cost.total, 9)
+  })
 })
