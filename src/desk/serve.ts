@@ -1,4 +1,4 @@
-import type { Answers } from './answer/answers.ts'
+import { type Answers, Aside } from './answer/answers.ts'
 import { isRequest, readAsk } from './asks.ts'
 import { isDamage } from './damage.ts'
 import { deskFaultOf } from './deskFault.ts'
@@ -15,7 +15,8 @@ export interface Page {
 
 /**
  * Takes the page's messages, answers one request after another, and settles each: with its answer or with a fault.
- * A request that is stopped while it waits is settled at once, one that runs at its next step.
+ * A request that is stopped while it waits is settled at once, one that runs at its next step. What is left of an answer
+ * aside is worked while others are answered.
  */
 export function serve(page: Page, keeper: Keeper, answers: Answers, tending: Tending): (message: ToWorker) => void {
   const stops = new Map<number, AbortController>()
@@ -34,23 +35,18 @@ export function serve(page: Page, keeper: Keeper, answers: Answers, tending: Ten
     stops.set(n, stop)
     tending.busy()
     last = last.then(async () => {
-      settle(n, await replyTo(keeper, answers, name, ask, stop.signal))
+      const reply = await replyTo(keeper, () => answer(keeper, answers, name, ask, stop.signal))
+      if (reply.ok && reply.value instanceof Aside)
+        void replyTo(keeper, reply.value.work).then((told) => settle(n, told))
+      else settle(n, reply)
       tending.free()
     })
   }
 }
 
-async function replyTo(
-  keeper: Keeper,
-  answers: Answers,
-  name: RequestName,
-  ask: unknown,
-  signal: AbortSignal,
-): Promise<Reply<unknown>> {
+async function replyTo(keeper: Keeper, work: () => Promise<unknown>): Promise<Reply<unknown>> {
   try {
-    signal.throwIfAborted()
-    if (!isRequest(name)) throw new Error(`nothing answers ${JSON.stringify(name)}`)
-    return { ok: true, value: await answer(keeper, answers, name, ask, signal) }
+    return { ok: true, value: await work() }
   } catch (error) {
     const fault = deskFaultOf(error)
     if (fault) return { ok: false, fault }
@@ -58,13 +54,15 @@ async function replyTo(
   }
 }
 
-function answer<N extends RequestName>(
+async function answer<N extends RequestName>(
   keeper: Keeper,
   answers: Answers,
   name: N,
   ask: unknown,
   signal: AbortSignal,
-): Promise<Answer<N>> {
+): Promise<Answer<N> | Aside<Answer<N>>> {
+  signal.throwIfAborted()
+  if (!isRequest(name)) throw new Error(`nothing answers ${JSON.stringify(name)}`)
   return answers[name](readAsk(name, ask), { keeper, signal })
 }
 

@@ -201,6 +201,29 @@ describe('the demo farm', () => {
     expect(await axeFinds(page)).toEqual([])
     await page.getByLabel('How it is told between places').selectOption('inverse distance')
     await expect.poll(legend, { timeout: 60_000 }).toMatch(/Index between places, by inverse distance/)
+    await expect.poll(legend, { timeout: 60_000 }).toMatch(/missed by/)
+
+    // It is stopped as soon as it can be: before it comes, as its button is there while it is reckoned.
+    const stopped = page.evaluate(
+      () =>
+        new Promise<void>((done) => {
+          const seen = new MutationObserver(() => {
+            const stop = [...document.querySelectorAll('button')].find(({ textContent }) => textContent === 'Stop')
+            if (!stop) return
+            seen.disconnect()
+            stop.click()
+            done()
+          })
+          seen.observe(document.body, { childList: true, subtree: true })
+        }),
+    )
+    await page.getByLabel('How it is told between places').selectOption('kriging')
+    await stopped
+    const again = page.getByRole('button', { name: 'Reckon it from place to place' })
+    await again.waitFor()
+    expect(await legend()).not.toMatch(/missed by/)
+    await again.click()
+    await expect.poll(legend, { timeout: 60_000 }).toMatch(/by kriging[\s\S]*missed by/)
     await page.getByText('Index', { exact: true }).click()
     await page.getByLabel('In', { exact: true }).selectOption('one')
     await expect.poll(() => words(figure(page))).toBe(all)

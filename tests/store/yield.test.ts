@@ -5,7 +5,7 @@ import { planeAbout } from '../../geo/plane/plane.ts'
 import type { Database } from '../../geo/store/database.ts'
 import { reckonComparisons } from '../../geo/yield/compare/reckonComparisons.ts'
 import { reckonNear } from '../../geo/yield/near/reckonNear.ts'
-import { reckonPoints } from '../../geo/yield/points/reckonPoints.ts'
+import { readPoints, reckonPoints } from '../../geo/yield/points/reckonPoints.ts'
 import { readYieldInput } from '../../geo/yield/readYieldInput.ts'
 import { reckonYield } from '../../geo/yield/reckonYield.ts'
 import { reckonSeasons } from '../../geo/yield/seasons/reckonSeasons.ts'
@@ -280,7 +280,7 @@ describe.skipIf(SERVER_ABSENT).each<[string, LonLat]>([
       expect(seasons.outlook).toMatchObject({ season: 2025, pickedKg: 0, expectedKg: null, unknown: ['tomato'] })
       const later = await reckonSeasons(db, { ...asked, season: 2026, on: '2026-08-01' })
       expect(later.seasons).toEqual([2025])
-      const points = await reckonPoints(db, { ...asked, cellM: 1, method: 'kriging' })
+      const points = await reckonPoints(await readPoints(db, { ...asked, cellM: 1 }), 'kriging')
       expect(points.surface!.points).toBe(80)
       expect(points.surface!.values.length).toBe((await reckonYield(db, { season: 2025 })).report.pieces.pieces.length)
       // The weave of 6 m holds one planting of 4 m whole and of the next a half, which is enough.

@@ -1,3 +1,4 @@
+import { noPause, type Pace } from '../../store/pace.ts'
 import { inverseDistance } from './inverseDistance.ts'
 import { krige } from './kriging.ts'
 import { nearestPoints, type PointBuckets, pointBuckets } from './nearestPoints.ts'
@@ -24,16 +25,20 @@ export interface PointSurface {
 const NEAREST = 40
 /** Fewer points than this tell no semivariogram: common practice asks for 30 to 50. */
 export const FEWEST_POINTS = 30
+/** So many places are told between two calls of the pace. */
+const AT_A_TIME = 64
 
 /**
  * A surface through points by ordinary kriging, on the best of three models fitted to their semivariogram, or by inverse
- * distance (power 2); each place from the 40 points nearest to it. Null where there are too few points or no model.
+ * distance (power 2); each place from the 40 points nearest to it. Null where there are too few points or no model. A large
+ * ground takes seconds, so `pace` is called as it goes; what that throws is thrown.
  */
-export function pointSurface(
+export async function pointSurface(
   told: readonly ValuedPoint[],
   places: readonly { readonly x: number; readonly y: number }[],
   method: PointMethod,
-): PointSurface | null {
+  pace: Pace = noPause,
+): Promise<PointSurface | null> {
   const points = withoutTwins(told)
   if (points.length < FEWEST_POINTS) return null
   const buckets = pointBuckets(points)
@@ -47,15 +52,19 @@ export function pointSurface(
       : (krige(own, model, x, y) ?? { value: inverseDistance(own, x, y), variance: model.nugget + model.psill })
   const values = new Float64Array(places.length)
   const errors = model === null ? null : new Float64Array(places.length)
-  places.forEach(({ x, y }, k) => {
+  const all = places.length + points.length
+  for (const [k, { x, y }] of places.entries()) {
+    if (k % AT_A_TIME === 0) await pace(k, all)
     const { value, variance } = valueAt(near(buckets, x, y, NEAREST), x, y)
     values[k] = value
     if (errors) errors[k] = Math.sqrt(variance)
-  })
-  const missed = points.reduce((sum, point) => {
+  }
+  let missed = 0
+  for (const [k, point] of points.entries()) {
+    if (k % AT_A_TIME === 0) await pace(places.length + k, all)
     const others = near(buckets, point.x, point.y, NEAREST + 1).filter((other) => other !== point)
-    return sum + (valueAt(others, point.x, point.y).value - point.value) ** 2
-  }, 0)
+    missed += (valueAt(others, point.x, point.y).value - point.value) ** 2
+  }
   return { method, points: points.length, values, errors, model: fitted, missedBy: Math.sqrt(missed / points.length) }
 }
 

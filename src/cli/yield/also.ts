@@ -2,7 +2,7 @@ import type { Database } from '../../../geo/store/database.ts'
 import { reckonComparisons } from '../../../geo/yield/compare/reckonComparisons.ts'
 import { reckonNear } from '../../../geo/yield/near/reckonNear.ts'
 import type { OfCrops } from '../../../geo/yield/ofCrops.ts'
-import { reckonPoints } from '../../../geo/yield/points/reckonPoints.ts'
+import { readPoints, reckonPoints } from '../../../geo/yield/points/reckonPoints.ts'
 import { reckonSeasons } from '../../../geo/yield/seasons/reckonSeasons.ts'
 import { WrongUse } from '../wrongUse.ts'
 import { comparisonsTable } from './comparisonsTable.ts'
@@ -39,9 +39,8 @@ const ALSO: Readonly<Record<string, (db: Database, asked: AlsoAsked) => Promise<
     return { data, text: nearTable(told) }
   },
   async points(db, asked) {
-    const told = await Promise.all(
-      METHODS.map(async (method) => ({ method, ...(await reckonPoints(db, { ...asked, method })) })),
-    )
+    const read = await readPoints(db, asked)
+    const told = await Promise.all(METHODS.map(async (method) => ({ method, ...(await reckonPoints(read, method)) })))
     return { data: told.map(pointsData), text: pointsTable(told) }
   },
   async questions(db, asked) {

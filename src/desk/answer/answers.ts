@@ -9,7 +9,18 @@ export interface Asked {
   readonly signal: AbortSignal
 }
 
-export type Answers = { readonly [N in RequestName]: (ask: Ask<N>, asked: Asked) => Promise<Answer<N>> }
+/** What is left of an answer when the farm has been read: long work, done while other requests are answered. */
+export class Aside<T> {
+  readonly work: () => Promise<T>
+
+  constructor(work: () => Promise<T>) {
+    this.work = work
+  }
+}
+
+export type Answers = {
+  readonly [N in RequestName]: (ask: Ask<N>, asked: Asked) => Promise<Answer<N> | Aside<Answer<N>>>
+}
 
 /** The farm in hand; refuses where none is open. */
 export function farmOf({ keeper }: Asked): FarmInHand {

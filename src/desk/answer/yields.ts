@@ -3,7 +3,7 @@ import type { Database } from '../../../geo/store/database.ts'
 import { readOrigin } from '../../../geo/store/origin.ts'
 import { reckonComparisons } from '../../../geo/yield/compare/reckonComparisons.ts'
 import { reckonNear } from '../../../geo/yield/near/reckonNear.ts'
-import { reckonPoints } from '../../../geo/yield/points/reckonPoints.ts'
+import { readPoints, reckonPoints } from '../../../geo/yield/points/reckonPoints.ts'
 import { type ReckonedYield, reckonYield, seasonsAsked } from '../../../geo/yield/reckonYield.ts'
 import { reckonSeasons } from '../../../geo/yield/seasons/reckonSeasons.ts'
 import { yieldIndex } from '../../../geo/yield/yieldIndex.ts'
@@ -11,8 +11,9 @@ import { yieldOnMap } from '../../../geo/yield/yieldOnMap.ts'
 import { resmoothed } from '../../../geo/yield/yieldReport.ts'
 import type { Ask } from '../door.ts'
 import type { FarmInHand } from '../farm/keeper.ts'
+import { paceOf } from '../farm/pace.ts'
 import { Refusal } from '../refusal.ts'
-import { type Answers, type Asked, farmOf } from './answers.ts'
+import { type Answers, Aside, type Asked, farmOf } from './answers.ts'
 
 export const yieldOf: Answers['yield'] = async (ask, asked) => {
   const origin = await readOrigin(farmOf(asked).db)
@@ -52,7 +53,10 @@ export const yieldComparisons: Answers['yieldComparisons'] = (ask, asked) =>
 
 export const yieldNear: Answers['yieldNear'] = (ask, asked) => reckoned(asked, (tx) => reckonNear(tx, ask))
 
-export const yieldPoints: Answers['yieldPoints'] = (ask, asked) => reckoned(asked, (tx) => reckonPoints(tx, ask))
+export const yieldPoints: Answers['yieldPoints'] = async ({ method, ...ask }, asked) => {
+  const read = await reckoned(asked, (tx) => readPoints(tx, ask))
+  return new Aside(() => reckonPoints(read, method, paceOf(asked, null)))
+}
 
 export const yieldSeasons: Answers['yieldSeasons'] = async (ask, asked) => {
   const { together: _, ...told } = await reckoned(asked, (tx) => reckonSeasons(tx, ask))

@@ -73,25 +73,41 @@ export const pointsShow = signal<'value' | 'error'>('value')
 
 export const yieldPoints = signal<Answer<'yieldPoints'> | null>(null)
 let pointsStand = ''
+/** What stops the reckoning of it that is under way. */
+export const pointsUnderWay = signal<AbortController | null>(null)
 
-/** Reckons the index between middles of stretches, unless it stands already. */
-export const askYieldPoints = latest(
-  async ({ ground, cellM, step, method }: AskedSurface & { readonly method: PointMethod }) => {
-    const of = JSON.stringify([ground, cellM, step, method])
-    if (pointsStand === of) return
-    yieldPoints.value = null
-    const reply = await ask('yieldPoints', { ...ground, cellM, method })
-    yieldFault.value = reply.ok ? null : reply.fault
-    yieldPoints.value = reply.ok ? reply.value : null
-    pointsStand = reply.ok ? of : ''
-  },
-)
+export type AskedPoints = AskedSurface & { readonly method: PointMethod }
+
+/** Reckons the index between middles of stretches, unless it stands already; of what is under way nothing stays. */
+export function askYieldPoints(asked: AskedPoints): Promise<void> {
+  stopYieldPoints()
+  return reckonPoints(asked)
+}
+
+export const stopYieldPoints = (): void => pointsUnderWay.peek()?.abort()
+
+const reckonPoints = latest(async ({ ground, cellM, step, method }: AskedPoints) => {
+  const of = JSON.stringify([ground, cellM, step, method])
+  if (pointsStand === of) return
+  yieldPoints.value = null
+  pointsStand = ''
+  const stop = new AbortController()
+  pointsUnderWay.value = stop
+  const reply = await ask('yieldPoints', { ...ground, cellM, method }, stop)
+  pointsUnderWay.value = null
+  if (!reply.ok && reply.fault.kind === 'stopped') return
+  yieldFault.value = reply.ok ? null : reply.fault
+  if (!reply.ok) return
+  yieldPoints.value = reply.value
+  pointsStand = of
+})
 
 export function yieldIsStale(): void {
   yieldStale.value += 1
 }
 
 whenFarmLeft(() => {
+  stopYieldPoints()
   yielded.value = null
   yieldFault.value = null
   chosenZone.value = null

@@ -12,10 +12,20 @@ import {
   wholeLengthFigure,
 } from '../show/figures.ts'
 import { units } from '../state/farm.ts'
-import { pointMethod, pointsShow, yielded, yieldPoints, yieldShown } from '../state/yields.ts'
+import {
+  askYieldPoints,
+  pointMethod,
+  pointsShow,
+  pointsUnderWay,
+  stopYieldPoints,
+  yielded,
+  yieldPoints,
+  yieldShown,
+} from '../state/yields.ts'
 import { groundWords } from './groundWords.ts'
 import { surface } from './onMap.ts'
 import type { YieldShown } from './rampOf.ts'
+import { pointsAsked } from './surfaceAsked.ts'
 
 /** The Yield sheet's legend: the ramp with its values, and what the dashes mean. */
 export function YieldLegend() {
@@ -66,7 +76,23 @@ function wordsOf(shown: YieldShown, ramp: MapRamp, units: Units): readonly strin
 /** How well a surface through places tells them. */
 function PointsTold() {
   const told = yieldPoints.value
-  if (!told) return <p role="status">Reckoning it from place to place …</p>
+  if (pointsUnderWay.value)
+    return (
+      <p>
+        <span role="status">Reckoning it from place to place …</span>{' '}
+        <button type="button" class="quiet" data-print="no" onClick={stopYieldPoints}>
+          Stop
+        </button>
+      </p>
+    )
+  if (!told)
+    return (
+      <p data-print="no">
+        <button type="button" class="quiet" onClick={() => void askYieldPoints(pointsAsked())}>
+          Reckon it from place to place
+        </button>
+      </p>
+    )
   if (!told.surface) return <p>Too little to tell. {told.tooLittle}</p>
   const { points, missedBy, model } = told.surface
   return (

@@ -1,46 +1,40 @@
-import { computed, useSignalEffect } from '@preact/signals'
+import { useSignalEffect } from '@preact/signals'
 import { Figure } from '../../ui/Figure.tsx'
 import { Progress } from '../../ui/Progress.tsx'
 import { densityFigure, landFigure, massFigure, showCount, told } from '../show/figures.ts'
 import { openFarm, units } from '../state/farm.ts'
-import { measured } from '../state/shown.ts'
 import { askWeeks } from '../state/weeks.ts'
 import { season } from '../state/where.ts'
-import { yieldGround } from '../state/yieldGround.ts'
 import {
   askSmooth,
   askYield,
   askYieldPoints,
-  cellFor,
-  pointMethod,
   smoothM,
   smoothShownM,
+  stopYieldPoints,
   yieldBusy,
   yielded,
   yieldFault,
   yieldShown,
-  yieldStale,
 } from '../state/yields.ts'
 import { groundWords, ofWords, seasonsWords } from './groundWords.ts'
+import { pointsAsked, surfaceAsked } from './surfaceAsked.ts'
 import { YieldAsked } from './YieldAsked.tsx'
 import { YieldMore } from './YieldMore.tsx'
 import { yieldGrounds } from './yieldGrounds.ts'
 
-const cellHere = computed(() => cellFor((measured.value?.beds ?? []).reduce((sum, bed) => sum + bed.area_m2, 0)))
-
 /** The Yield sheet's table: what the season gave, where it fell short, and bed by bed. */
 export function YieldPanel() {
   useSignalEffect(() => {
-    void askYield({ ground: yieldGround.value, cellM: cellHere.value, step: yieldStale.value })
+    void askYield(surfaceAsked())
   })
   useSignalEffect(() => {
     const of = yielded.value
     if (of && smoothShownM.value !== smoothM.value) void askSmooth({ of, smoothM: smoothM.value })
   })
   useSignalEffect(() => {
-    if (yieldShown.value !== 'points') return
-    const asked = { ground: yieldGround.value, cellM: cellHere.value, step: yieldStale.value }
-    void askYieldPoints({ ...asked, method: pointMethod.value })
+    if (yieldShown.value === 'points') void askYieldPoints(pointsAsked())
+    return stopYieldPoints
   })
   useSignalEffect(() => {
     for (const one of [...(openFarm.value?.seasons ?? []), season.value]) void askWeeks(one)

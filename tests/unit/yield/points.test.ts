@@ -32,30 +32,30 @@ describe('nearest points', () => {
 describe('a surface through points', () => {
   const wave = (x: number, y: number): number => 1 + 0.3 * Math.sin(x / 12) * Math.cos(y / 9)
 
-  it('holds to its points and is less sure away from them', () => {
+  it('holds to its points and is less sure away from them', async () => {
     const points = scattered(120, 5, wave)
     const places = [points[0]!, { x: 50, y: 15 }, { x: 400, y: 400 }]
-    const kriged = pointSurface(points, places, 'kriging')!
+    const kriged = (await pointSurface(points, places, 'kriging'))!
     expect(kriged.values[0]).toBeCloseTo(points[0]!.value, 12)
     expect(kriged.errors![0]).toBe(0)
     expect(Math.abs(kriged.values[1]! - wave(50, 15))).toBeLessThan(0.05)
     expect(kriged.errors![2]!).toBeGreaterThan(kriged.errors![1]!)
-    const inverse = pointSurface(points, places, 'inverse distance')!
+    const inverse = (await pointSurface(points, places, 'inverse distance'))!
     expect(inverse.errors).toBeNull()
     expect(inverse.values[0]).toBe(points[0]!.value)
     // On a smooth surface the model knows more than distances alone.
     expect(kriged.missedBy).toBeLessThan(inverse.missedBy)
   })
 
-  it('takes two values of one place as one, and tells nothing of too few points or of none that vary', () => {
+  it('takes two values of one place as one, and tells nothing of too few points or of none that vary', async () => {
     const points = scattered(60, 6, wave)
     const twin = { ...points[0]!, value: points[0]!.value + 1 }
-    const told = pointSurface([...points, twin], [points[0]!], 'kriging')!
+    const told = (await pointSurface([...points, twin], [points[0]!], 'kriging'))!
     expect(told.points).toBe(60)
     expect(told.values[0]).toBeCloseTo(points[0]!.value + 0.5, 12)
-    expect(pointSurface(points.slice(0, 29), [points[0]!], 'inverse distance')).toBeNull()
+    expect(await pointSurface(points.slice(0, 29), [points[0]!], 'inverse distance')).toBeNull()
     expect(
-      pointSurface(
+      await pointSurface(
         scattered(60, 6, () => 1),
         [{ x: 0, y: 0 }],
         'kriging',
