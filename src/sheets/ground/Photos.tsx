@@ -8,14 +8,16 @@ import { askPhotoRoom, isLargeChoice } from '../state/largePhotos.ts'
 import {
   addPhoto,
   askPhotos,
-  changePhoto,
   gridWanted,
+  letGoOf,
+  type PhotoLook,
   photoDoing,
   photoEdit,
   photoFault,
   photos,
   pileEdits,
   type ShownPhoto,
+  showOtherwise,
 } from '../state/photos.ts'
 import { doEdits, removeRecord, takeStep } from '../state/steps.ts'
 import { Compare } from './Compare.tsx'
@@ -99,8 +101,9 @@ async function openPhoto(files: Parameters<typeof addPhoto>[0], crs: string | nu
 function PhotoLine({ shown }: { readonly shown: ShownPhoto }) {
   const { photo, opacity, visible, everywhere, fault } = shown
   const name = photo.name ?? photo.file
-  const keep = async (label: string, edits: readonly Edit[]) => {
+  const keep = async (label: string, edits: readonly Edit[], look: Partial<PhotoLook> = {}) => {
     const reply = edits.length > 0 ? await doEdits(label, edits) : null
+    letGoOf(photo.id, look)
     if (reply && !reply.ok) {
       photoFault.value = reply.fault
       await askPhotos()
@@ -134,8 +137,9 @@ function PhotoLine({ shown }: { readonly shown: ShownPhoto }) {
             checked={visible}
             onChange={(event) => {
               const { checked } = event.currentTarget
-              changePhoto(photo.id, { visible: checked })
-              void keep(`${checked ? 'Show' : 'Hide'} photo ${name}`, [photoEdit(photo.id, { shown: checked })])
+              const look = { visible: checked }
+              showOtherwise(photo.id, look)
+              void keep(`${checked ? 'Show' : 'Hide'} photo ${name}`, [photoEdit(photo.id, { shown: checked })], look)
             }}
           />
           shown<span class="unseen">: {name}</span>
@@ -146,10 +150,10 @@ function PhotoLine({ shown }: { readonly shown: ShownPhoto }) {
             checked={everywhere}
             onChange={(event) => {
               const { checked } = event.currentTarget
-              changePhoto(photo.id, { everywhere: checked })
-              void keep(`Photo ${name} on ${checked ? 'every sheet' : 'the Ground sheet'}`, [
-                photoEdit(photo.id, { on_every_sheet: checked }),
-              ])
+              const look = { everywhere: checked }
+              showOtherwise(photo.id, look)
+              const where = checked ? 'every sheet' : 'the Ground sheet'
+              void keep(`Photo ${name} on ${where}`, [photoEdit(photo.id, { on_every_sheet: checked })], look)
             }}
           />
           on every sheet<span class="unseen">: {name}</span>
@@ -161,10 +165,11 @@ function PhotoLine({ shown }: { readonly shown: ShownPhoto }) {
             min="0"
             max="100"
             value={opacity * 100}
-            onInput={(event) => changePhoto(photo.id, { opacity: Number(event.currentTarget.value) / 100 })}
+            onInput={(event) => showOtherwise(photo.id, { opacity: Number(event.currentTarget.value) / 100 })}
             onChange={(event) => {
               const percent = Number(event.currentTarget.value)
-              void keep(`Photo ${name} at ${percent} %`, [photoEdit(photo.id, { opacity: percent / 100 })])
+              const opacity = percent / 100
+              void keep(`Photo ${name} at ${percent} %`, [photoEdit(photo.id, { opacity })], { opacity })
             }}
           />
           <span class="slide-value">{Math.round(opacity * 100)} %</span>

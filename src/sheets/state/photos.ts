@@ -7,15 +7,19 @@ import { forgetLargePhotos, isTiff, tiledPicture } from './largePhotos.ts'
 import { whenFarmLeft } from './leaving.ts'
 import { on } from './where.ts'
 
-/** A photo on the map: its record, its picture once decoded, and how it is shown. */
-export interface ShownPhoto {
-  readonly photo: Photo
-  readonly picture: Pick<MapPhoto, 'id' | 'corners' | 'picture'> | null
+/** How a photo is shown. */
+export interface PhotoLook {
   readonly opacity: number
   /** Shown on the Ground sheet. */
   readonly visible: boolean
   /** Shown under the other sheets, too, where the plan is easier to read on paper. */
   readonly everywhere: boolean
+}
+
+/** A photo on the map: its record, its picture once decoded, and how it is shown. */
+export interface ShownPhoto extends PhotoLook {
+  readonly photo: Photo
+  readonly picture: Pick<MapPhoto, 'id' | 'corners' | 'picture'> | null
   readonly fault: DeskFault | null
 }
 
@@ -28,7 +32,11 @@ export const gridWanted = signal<{ readonly files: readonly PhotoFile[]; readonl
 export const photoFault = signal<DeskFault | null>(null)
 export const photoDoing = signal<{ readonly what: string; readonly stop: () => void } | null>(null)
 
+/** Looks that the person has changed and that are not kept yet: no list that was asked for before takes them back. */
+const inHand = new Map<string, Partial<PhotoLook>>()
+
 whenFarmLeft(() => {
+  inHand.clear()
   photos.value = []
   gridWanted.value = null
   photoFault.value = null
@@ -60,6 +68,7 @@ export async function askPhotos(): Promise<void> {
       opacity: photo.opacity ?? 1,
       visible: photo.shown ?? true,
       everywhere: photo.on_every_sheet ?? false,
+      ...inHand.get(photo.id),
     }
   })
   for (const shown of photos.value) if (!shown.picture && !shown.fault) await askPicture(shown.photo)
@@ -88,7 +97,7 @@ async function askTiled(photo: Photo): Promise<boolean> {
   return tiled !== null
 }
 
-/** Keeps how a photo is shown, or its day, as a step of its own. */
+/** Changes a photo's record. */
 export function photoEdit(id: string, to: Partial<Photo>): Edit {
   return { do: 'change', kind: 'photos', id, to }
 }
@@ -104,8 +113,19 @@ export function pileEdits(id: string, by: 1 | -1): readonly Edit[] {
   return ids.map((one, pile) => photoEdit(one, { pile }))
 }
 
-/** Shows a photo otherwise at once, before that is kept. */
-export function changePhoto(id: string, to: Partial<Omit<ShownPhoto, 'photo'>>): void {
+/** Shows a photo otherwise at once, before that is kept; holds until it is let go of. */
+export function showOtherwise(id: string, to: Partial<PhotoLook>): void {
+  inHand.set(id, { ...inHand.get(id), ...to })
+  changePhoto(id, to)
+}
+
+/** What was shown otherwise is kept, or could not be; what the person has changed again since stays in hand. */
+export function letGoOf(id: string, look: Partial<PhotoLook>): void {
+  const held = Object.entries(inHand.get(id) ?? {})
+  inHand.set(id, Object.fromEntries(held.filter(([which, is]) => look[which as keyof PhotoLook] !== is)))
+}
+
+function changePhoto(id: string, to: Partial<Omit<ShownPhoto, 'photo'>>): void {
   photos.value = photos.value.map((shown) => (shown.photo.id === id ? { ...shown, ...to } : shown))
 }
 
