@@ -8,7 +8,7 @@ import { BUILD, keepPage } from './state/device.ts'
 import { useDesk } from './state/door.ts'
 import { copyFault, copyMs, lostWhy, openFarm, phase, progress } from './state/farm.ts'
 import { chooseFarm, lastFarm, openLatest } from './state/opening.ts'
-import { followAddress, sheet } from './state/where.ts'
+import { followAddress, followToday, sheet } from './state/where.ts'
 
 /** Puts the page into its element over a desk: the farm of the last visit, else the start card. */
 export function startPage(element: HTMLElement, desk: Desk): void {
@@ -24,6 +24,7 @@ export function startPage(element: HTMLElement, desk: Desk): void {
   element.replaceChildren()
   render(<Page />, element)
   followAddress()
+  followToday()
   effect(() => {
     const farm = phase.value === 'open' ? openFarm.value?.farm.name : undefined
     document.title = farm === undefined ? 'Selion' : `${SHEET_TITLE[sheet.value]}, ${farm}, Selion`

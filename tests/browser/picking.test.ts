@@ -82,6 +82,22 @@ describe('on a phone in the field', () => {
     await expect.poll(() => page.getByRole('button', { name: /^Redo: Pick 7/ }).count()).toBe(1)
   })
 
+  it.each([0, 80, 150])('keeps one pick where Keep is tapped twice within %i ms', async (pause) => {
+    const last = () => words(page.getByRole('button', { name: /^Undo: / }).first())
+    const before = await last()
+    await tap(entry().getByRole('button', { name: '6', exact: true }))
+    await keep().evaluate(async (button: HTMLElement, ms) => {
+      button.click()
+      if (ms > 0) await new Promise((go) => setTimeout(go, ms))
+      button.click()
+    }, pause)
+    await expect.poll(() => words(kept())).toMatch(/^Kept: 6 /)
+    expect(await entry().locator('.fault').count()).toBe(0)
+    await tap(entry().getByRole('button', { name: 'Undo' }))
+    await expect.poll(last).toBe(before)
+    await kept().waitFor({ state: 'detached' })
+  })
+
   it('says at its place what is missing, and loses nothing', async () => {
     await tap(entry().getByRole('button', { name: '½' }))
     await tap(entry().getByRole('button', { name: 'Take the last digit away' }))

@@ -1,6 +1,6 @@
-import { dayOf, seasonOfDay } from '../show/days.ts'
+import { seasonOfDay } from '../show/days.ts'
 import { openFarm, seasonStartMonth } from '../state/farm.ts'
-import { on, season } from '../state/where.ts'
+import { on, season, today } from '../state/where.ts'
 import { narrow } from './narrow.ts'
 import { inSeason } from './stripPlaces.ts'
 
@@ -9,7 +9,7 @@ const IN_A_ROW = { desk: 4, phone: 2 }
 
 /** The seasons that can be looked at: those with records, this one, and the next for planning. */
 export function Seasons() {
-  const now = seasonOfDay(dayOf(new Date()), seasonStartMonth.value)
+  const now = seasonOfDay(today.value, seasonStartMonth.value)
   const all = [...new Set([...openFarm.value!.seasons, now, now + 1, season.value])].sort((a, b) => a - b)
   const inARow = narrow.value ? IN_A_ROW.phone : IN_A_ROW.desk
   const row = all.slice(-inARow)

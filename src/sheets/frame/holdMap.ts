@@ -2,7 +2,6 @@ import { effect, untracked } from '@preact/signals'
 import type { FarmMap, Thing } from '../../map/farmMap.ts'
 import { entry, placeTapped } from '../picking/entry.ts'
 import { position } from '../picking/position.ts'
-import { dayOf } from '../show/days.ts'
 import { lostSurface, onSitingMap } from '../siting/onMap.ts'
 import { choose, chosen } from '../state/chosen.ts'
 import { layDown } from '../state/drawing.ts'
@@ -19,7 +18,7 @@ import { layers, patched, wholeLayers } from '../state/shown.ts'
 import { swipe } from '../state/swipe.ts'
 import { tapTaker } from '../state/tapTaker.ts'
 import { closeWalk, walking } from '../state/walking.ts'
-import { sheet, view, viewAsked } from '../state/where.ts'
+import { sheet, today, view, viewAsked } from '../state/where.ts'
 import { posts } from '../supports/posts.ts'
 import { chooseZone, surface, zones } from '../yield/onMap.ts'
 import { yieldTapped } from '../yield/yieldHere.ts'
@@ -34,7 +33,7 @@ export function holdMap(element: HTMLElement): () => void {
     const map = makeMap(element, {
       sheet: sheet.value,
       look: mapLook.value,
-      today: dayOf(new Date()),
+      today: today.peek(),
       label: 'Map. Arrow keys move it, plus and minus zoom, Enter opens the card of what is in its middle.',
       reducedMotion: matchMedia('(prefers-reduced-motion: reduce)').matches,
       ...(at && { view: { centre: [at.lon, at.lat], zoom: at.zoom, bearingDeg: at.bearing } }),

@@ -1,10 +1,10 @@
 import { From } from '../../ui/From.tsx'
 import { type Column, Table } from '../../ui/Table.tsx'
-import { dayOf } from '../show/days.ts'
 import { wholeLengthFigure } from '../show/figures.ts'
 import { choose, chosen } from '../state/chosen.ts'
 import { units } from '../state/farm.ts'
 import { measured } from '../state/shown.ts'
+import { today } from '../state/where.ts'
 import type { Standing } from './standingOf.ts'
 
 /** What stands on the day, bed by bed. */
@@ -12,13 +12,12 @@ export function StandingByBed({ standing }: { readonly standing: readonly Standi
   const names = new Map(measured.value?.beds.map(({ id, name }) => [id, name]))
   const bedOf = ({ bed }: Standing) => (bed === null ? '' : (names.get(bed) ?? ''))
   const natural = new Intl.Collator(undefined, { numeric: true })
-  const today = dayOf(new Date())
   const rows = [...standing].sort((a, b) => natural.compare(bedOf(a), bedOf(b)))
   const columns: readonly Column<Standing>[] = [
     {
       head: 'variety',
       cell: ({ variety, setOut }) =>
-        setOut > today ? (
+        setOut > today.value ? (
           <>
             {variety} <span class="planned">planned</span>
           </>

@@ -1,13 +1,13 @@
 import { Figure } from '../../ui/Figure.tsx'
 import { showDay } from '../show/dates.ts'
-import { dayOf, seasonOfDay } from '../show/days.ts'
+import { seasonOfDay } from '../show/days.ts'
 import { wholeLengthFigure } from '../show/figures.ts'
 import { crops, varieties } from '../state/crops.ts'
 import { seasonStartMonth, units } from '../state/farm.ts'
 import { bedOfPlanting, plantings } from '../state/plantings.ts'
 import { setOut } from '../state/settingOut.ts'
 import { layers, measured } from '../state/shown.ts'
-import { on, season } from '../state/where.ts'
+import { on, season, today } from '../state/where.ts'
 import { comingIn } from './comingIn.ts'
 import { StandingByBed } from './StandingByBed.tsx'
 import { StandingByCrop } from './StandingByCrop.tsx'
@@ -48,7 +48,7 @@ export function StandingView() {
     )
   const total = standing.reduce((sum, { lengthM }) => sum + lengthM, 0)
   const kinds = new Set(standing.map(({ crop }) => crop)).size
-  const planned = standing.filter(({ setOut }) => setOut > dayOf(new Date())).length
+  const planned = standing.filter(({ setOut }) => setOut > today.value).length
   return (
     <>
       <Figure

@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'preact/hooks'
 import type { LonLat } from '../../../geo/plane/lonLat.ts'
 import { Entry } from '../../ui/Entry.tsx'
+import { OtherDay } from '../picking/OtherDay.tsx'
 import { OneOf } from '../picking/PickDetails.tsx'
 import { stopFollowing } from '../picking/position.ts'
 import { showDay } from '../show/dates.ts'
@@ -89,6 +90,7 @@ export function NoteEntry({ note }: { readonly note: Noting }) {
       }}
     >
       <h2>{isDressing ? 'Put on a bed' : 'Seen'}</h2>
+      {!correcting && <OtherDay day={told.on} onToday={(on) => tell({ on })} />}
       <WhereNoted of={of} told={told} fault={faults.place} onTell={tell} />
       {known !== null && (
         <OneOf

@@ -1,17 +1,15 @@
 import { useSignalEffect } from '@preact/signals'
 import { useEffect, useRef, useState } from 'preact/hooks'
 import { MASS_UNITS } from '../../../geo/model/weigh.ts'
-import { showDay } from '../show/dates.ts'
-import { dayOf } from '../show/days.ts'
 import { farmMap } from '../state/mapHandle.ts'
 import { askHabits, pickingStale } from '../state/picking.ts'
-import { on } from '../state/where.ts'
 import { Containers } from './Containers.tsx'
 import { dropCorrection, REASONS } from './correct.ts'
 import { entry, faults, keptWords, offerLast, pickDay, seekNear, tell, unitTold } from './entry.ts'
 import { keepPick, massTold, sayWeight, undoKept } from './keepPick.ts'
 import { DECIMAL, NumberPad } from './NumberPad.tsx'
 import { afterKey, asQuantity } from './numberPad.ts'
+import { OtherDay } from './OtherDay.tsx'
 import { OneOf, PickDetails } from './PickDetails.tsx'
 import { PlaceChoices } from './PlaceChoices.tsx'
 import { cropNameOf } from './pickPlace.ts'
@@ -59,7 +57,7 @@ export function PickEntry() {
       }}
     >
       {correcting && <p class="pick-was">Putting right: {correcting.was}</p>}
-      <OtherDay />
+      {!correcting && <OtherDay day={pickDay.value} onToday={() => tell({ day: null })} />}
       <PlaceChoices />
       <HowMuch />
       <NumberPad onMore={() => setWeights(true)} />
@@ -96,29 +94,6 @@ export function PickEntry() {
       </div>
       {weights && <Containers onClose={() => setWeights(false)} />}
     </form>
-  )
-}
-
-/** Told where the pick would be kept of another day than today, with the way back. */
-function OtherDay() {
-  const today = dayOf(new Date())
-  if (pickDay.value === today || entry.value.correcting) return null
-  return (
-    <p class="pick-day">
-      <span>
-        For <strong>{showDay(pickDay.value)}</strong>
-      </span>
-      <button
-        type="button"
-        class="quiet"
-        onClick={() => {
-          tell({ day: null })
-          on.value = today
-        }}
-      >
-        go to today
-      </button>
-    </p>
   )
 }
 

@@ -1,7 +1,7 @@
 import { accuracyFigure, lengthFigure, showNumber, told } from '../show/figures.ts'
 import { units } from '../state/farm.ts'
-import { choices, choosePlace, entry, faults, nearestM } from './entry.ts'
-import { type PickPlace, placeKey, sayPlace } from './pickPlace.ts'
+import { bedHere, choices, choosePlace, entry, faults, nearestM } from './entry.ts'
+import { isStoodBy, type PickPlace, placeKey, sayPlace } from './pickPlace.ts'
 import { follow, following, position, positionFault } from './position.ts'
 
 /** Where the pick is made: what the device stands by, what was tapped, or what was picked last. */
@@ -71,5 +71,9 @@ function words(): string {
   const nearest = nearestM.value
   if (nearest !== null && nearest > FAR_M)
     return `You are ${told(accuracyFigure(nearest, units.value))} from what grows nearest, ${within}`
-  return entry.value.place ? `You stand by, ${within}` : `You stand among these, ${within}: which is it?`
+  const { place } = entry.value
+  if (!place) return `You stand among these, ${within}: which is it?`
+  return isStoodBy(place, at, bedHere.value)
+    ? `You stand by, ${within}`
+    : `Where you chose, though you stand elsewhere, ${within}`
 }

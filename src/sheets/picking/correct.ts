@@ -5,7 +5,7 @@ import { ask } from '../state/door.ts'
 import { newId } from '../state/newId.ts'
 import { doEdits } from '../state/steps.ts'
 import { on } from '../state/where.ts'
-import { blankEntry, choices, type Entry, entry, faults, keptWords, startAnew } from './entry.ts'
+import { blankEntry, choices, type Entry, entry, faults, kept, startAnew } from './entry.ts'
 import { sayPick } from './keepPick.ts'
 import { struckOut } from './pickEdits.ts'
 import { type PickPlace, placeFields } from './pickPlace.ts'
@@ -24,7 +24,7 @@ export async function openToCorrect(id: string): Promise<string | null> {
   batch(() => {
     entry.value = opened
     faults.value = {}
-    keptWords.value = null
+    kept.value = null
     choices.value = { by: 'table', places: opened.place ? [opened.place] : [] }
   })
   await choose(null)
@@ -61,6 +61,7 @@ function entryOf({ pick, shares, planting, bedName }: PickInFull): Entry {
     ...blankEntry(),
     place,
     byHand: true,
+    carried: false,
     typed: String(quantity),
     unit,
     day,

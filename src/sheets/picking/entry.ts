@@ -3,13 +3,13 @@ import type { LonLat } from '../../../geo/plane/lonLat.ts'
 import type { NearPlanting } from '../../desk/door.ts'
 import type { Thing } from '../../map/farmMap.ts'
 import { ask } from '../state/door.ts'
-import { openFarm, units } from '../state/farm.ts'
+import { history, openFarm, units } from '../state/farm.ts'
 import { latest } from '../state/latest.ts'
 import { containers, habits } from '../state/picking.ts'
 import { on } from '../state/where.ts'
 import { type UnitFor, unitsFor } from './containersFor.ts'
 import type { PickKept } from './pickEdits.ts'
-import { cropOf, type PickPlace, placeFields, placeKey, placeMeant } from './pickPlace.ts'
+import { cropOf, isStoodBy, type PickPlace, placeFields, placeKey, placeMeant, seenFrom } from './pickPlace.ts'
 import type { Position } from './position.ts'
 import { readRemembered } from './remembered.ts'
 import type { ShareLine } from './shareParts.ts'
@@ -17,8 +17,10 @@ import type { ShareLine } from './shareParts.ts'
 /** What is told so far of the pick that is being entered, or put right. */
 export interface Entry {
   readonly place: PickPlace | null
-  /** True where a person chose the place: a new position does not move it then. */
+  /** True where a person chose the place for this pick: a new position does not move it then. */
   readonly byHand: boolean
+  /** True where a person chose it for a pick before: it stays for as long as the position agrees. */
+  readonly carried: boolean
   readonly typed: string
   /** Null: the unit that the crop was picked in last. */
   readonly unit: string | null
@@ -45,6 +47,7 @@ export interface EntryFaults {
 export const blankEntry = (): Entry => ({
   place: null,
   byHand: false,
+  carried: false,
   typed: '',
   unit: null,
   day: null,
@@ -58,8 +61,10 @@ export const blankEntry = (): Entry => ({
 
 export const entry = signal<Entry>(blankEntry())
 export const faults = signal<EntryFaults>({})
-/** The pick kept last, in words, until the next is begun. */
-export const keptWords = signal<string | null>(null)
+/** The pick kept last, in words, and the step that kept it, until the next is begun. */
+export const kept = signal<{ readonly words: string; readonly step: string | null } | null>(null)
+/** Its words while it is what was done last: whatever was done since, Undo would take that back. */
+export const keptWords = computed(() => (kept.value?.step === history.value.undo ? (kept.value?.words ?? null) : null))
 /** Places that are offered, and what they were found by. */
 export const choices = signal<{
   readonly by: 'position' | 'tap' | 'last' | 'table'
@@ -70,6 +75,8 @@ export const choices = signal<{
 })
 /** How far the nearest planting is from the device, in metres; null where there is none. */
 export const nearestM = signal<number | null>(null)
+/** The bed that the device stands in, or none. */
+export const bedHere = signal<string | null>(null)
 
 /** Units that may be told of the place; a pick that is put right keeps its own unit, with the weight that was used. */
 export const offeredUnits = computed<readonly UnitFor[]>(() => {
@@ -95,7 +102,7 @@ export function tell(told: Partial<Entry>): void {
     const otherCrop = cropOf(next.place) !== cropBefore && told.unit === undefined && !next.correcting
     entry.value = otherCrop ? { ...next, unit: null } : next
     faults.value = {}
-    if (told.typed || told.unit || told.byHand) keptWords.value = null
+    if (told.typed || told.unit || told.byHand) kept.value = null
   })
 }
 
@@ -111,14 +118,15 @@ export function startAnew(): void {
   batch(() => {
     entry.value = blankEntry()
     faults.value = {}
-    keptWords.value = null
+    kept.value = null
     nearestM.value = null
+    bedHere.value = null
     choices.value = { by: 'last', places: [] }
   })
 }
 
 export function choosePlace(place: PickPlace): void {
-  tell({ place, byHand: true })
+  tell({ place, byHand: true, carried: false })
 }
 
 const asPlace = (planting: NearPlanting): PickPlace & { is: 'planting' } => {
@@ -129,17 +137,23 @@ const asPlace = (planting: NearPlanting): PickPlace & { is: 'planting' } => {
 const MOST = 6
 
 /** Offers what is nearest to where the device is, and takes it where it can only be that. */
-export const seekNear = latest(async ({ at, accuracyM }: Position) => {
-  const reply = await ask('nearPlantings', { at, on: pickDay.value, most: MOST })
+export const seekNear = latest(async (here: Position) => {
+  const { at } = here
+  const reply = await ask('nearPlantings', { at, on: pickDay.value, most: MOST * 2 })
   if (!reply.ok) return
   const near = reply.value.plantings.map(asPlace)
   batch(() => {
     nearestM.value = near[0]?.distanceM ?? null
     if (entry.value.correcting) return
     const bed: readonly PickPlace[] = reply.value.bed ? [{ is: 'bed', bed: reply.value.bed }] : []
-    if (choices.value.by !== 'tap' || !entry.value.byHand)
-      choices.value = { by: 'position', places: [...near, ...bed, { is: 'spot', at }] }
-    if (!entry.value.byHand) tell({ place: placeMeant(near, accuracyM) })
+    const { place, byHand, carried } = entry.value
+    if (choices.value.by !== 'tap' || !byHand)
+      choices.value = { by: 'position', places: [...near.slice(0, MOST), ...bed, { is: 'spot', at }] }
+    bedHere.value = reply.value.bed?.id ?? null
+    const told = place && seenFrom(place, near)
+    const stays = byHand || (carried && told !== null && isStoodBy(told, here, bedHere.value))
+    if (stays) entry.value = { ...entry.value, place: told }
+    else tell({ place: placeMeant(near, here.accuracyM), carried: false })
   })
 })
 

@@ -1,19 +1,24 @@
 import { batch } from '@preact/signals'
 import { type Figure, massFigure, showNumber, told } from '../show/figures.ts'
-import { units } from '../state/farm.ts'
+import { history, units } from '../state/farm.ts'
 import { newId } from '../state/newId.ts'
 import { doEdits, undo } from '../state/steps.ts'
 import { on } from '../state/where.ts'
-import { blankEntry, type Entry, type EntryFaults, entry, faults, keptWords, pickDay, unitTold } from './entry.ts'
+import { blankEntry, type Entry, type EntryFaults, entry, faults, kept, pickDay, unitTold } from './entry.ts'
 import { quantityOf } from './numberPad.ts'
 import { correctedPick, newPick, type PickTold } from './pickEdits.ts'
 import { cropNameOf, placeFields, sayPlace } from './pickPlace.ts'
 import { readRemembered, remember } from './remembered.ts'
 import { leftOf, sayShares } from './shareParts.ts'
 
+/** A second tap on Keep within so long belongs to the first. */
+const TWICE_MS = 600
+let keptMs = 0
+
 /** Keeps the pick that is told, as one step; or tells at its place what is missing. Nothing told is lost by a fault. */
 export async function keepPick(): Promise<void> {
   const now = entry.value
+  if (kept.value && now.typed === '' && performance.now() - keptMs < TWICE_MS) return
   const read = asTold(now)
   if ('faults' in read) {
     faults.value = read.faults
@@ -40,16 +45,19 @@ export async function keepPick(): Promise<void> {
     shares: read.told.shares.length > 0 ? read.told.shares : readRemembered().shares,
   })
   batch(() => {
-    const { place, byHand, day } = now
-    entry.value = { ...blankEntry(), ...(now.correcting ? {} : { place, byHand, day }) }
+    const { place, byHand, carried, day } = now
+    const more = now.correcting ? {} : { place, carried: byHand || carried, day }
+    entry.value = { ...blankEntry(), ...more }
     faults.value = {}
-    keptWords.value = `${shortWords(read.told, now)}${now.place ? `, ${sayPlace(now.place).where}` : ''}`
+    const where = now.place ? `, ${sayPlace(now.place).where}` : ''
+    kept.value = { words: `${shortWords(read.told, now)}${where}`, step: history.value.undo }
   })
+  keptMs = performance.now()
 }
 
 /** Takes the pick just kept back, at once. */
 export async function undoKept(): Promise<void> {
-  keptWords.value = null
+  kept.value = null
   await undo()
 }
 

@@ -1,5 +1,7 @@
 import type { LonLat } from '../../../geo/plane/lonLat.ts'
+import { planeAbout } from '../../../geo/plane/plane.ts'
 import type { PlantingNamed } from '../../desk/door.ts'
+import type { Position } from './position.ts'
 
 /** Where a pick is made: a planting, a bed as a whole, or a spot on the ground. */
 export type PickPlace =
@@ -42,18 +44,35 @@ export function sayPlace(place: PickPlace): { readonly where: string; readonly w
   return { where: side === null ? bedName : `${bedName} ${side}`, what: `${cropName}, ${variety}` }
 }
 
+type NearPlace = PickPlace & { readonly is: 'planting' }
+
+/** So far from what grows may stand who picks it, beside what the position is unsure by. */
+const ARM_M = 5
+
+/** A place as told before, as far off as the device is now; null of a planting that is not among the nearest. */
+export function seenFrom(place: PickPlace, near: readonly NearPlace[]): PickPlace {
+  if (place.is !== 'planting') return place
+  return { ...place, distanceM: near.find((one) => placeKey(one) === placeKey(place))?.distanceM ?? null }
+}
+
+/** Whether a device so placed, in this bed or in none, stands by a place that is seen from there. */
+export function isStoodBy(place: PickPlace, { at, accuracyM }: Position, bed: string | null): boolean {
+  if (place.is === 'bed') return place.bed.id === bed
+  const offM = place.is === 'planting' ? place.distanceM : Math.hypot(...planeAbout(at).toMetres(place.at))
+  return offM !== null && offM <= reachOf(accuracyM) + ARM_M
+}
+
+const reachOf = (accuracyM: number) => Math.max(accuracyM, 1)
+
 /**
  * The place that a position means by itself: the nearest planting, if the device is sure enough. It is not where another
  * crop or bed stands as near as the position is unsure, nor where the position lies away from everything.
  */
-export function placeMeant(
-  near: readonly (PickPlace & { readonly is: 'planting' })[],
-  accuracyM: number,
-): PickPlace | null {
+export function placeMeant(near: readonly NearPlace[], accuracyM: number): PickPlace | null {
   const [first, ...others] = near
   if (!first || first.distanceM === null) return null
-  const reachM = Math.max(accuracyM, 1)
-  if (first.distanceM > reachM + 5) return null
+  const reachM = reachOf(accuracyM)
+  if (first.distanceM > reachM + ARM_M) return null
   const doubtful = others.some(
     ({ planting, distanceM }) =>
       distanceM !== null && distanceM <= first.distanceM! + reachM && planting.crop !== first.planting.crop,

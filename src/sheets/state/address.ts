@@ -35,10 +35,10 @@ function readView(text: string): View | null {
   return { lon: lon!, lat: lat!, zoom: zoom!, bearing }
 }
 
-/** Writes what `readAddress` reads. Seven decimals of a degree are about a centimetre. */
-export function writeAddress(sheet: SheetName, on: string, view: View | null): string {
+/** Writes what `readAddress` reads; no day where that is null. Seven decimals of a degree are about a centimetre. */
+export function writeAddress(sheet: SheetName, on: string | null, view: View | null): string {
   const place = view === null ? '' : `/${writeView(view)}`
-  return `#${sheet}/${on}${place}`
+  return on === null && view === null ? `#${sheet}` : `#${sheet}/${on ?? ''}${place}`
 }
 
 function writeView({ lon, lat, zoom, bearing }: View): string {

@@ -1,6 +1,6 @@
 import { batch } from '@preact/signals'
 import type { Ask, OpenFarm, Reply } from '../../desk/door.ts'
-import { addDays, dayOf } from '../show/days.ts'
+import { addDays } from '../show/days.ts'
 import { choose } from './chosen.ts'
 import { ask } from './door.ts'
 import {
@@ -19,7 +19,7 @@ import {
 import { leaveFarm } from './leaving.ts'
 import { showDayOfFarm } from './shown.ts'
 import { askWeeks } from './weeks.ts'
-import { on, takeAddress, view } from './where.ts'
+import { on, takeAddress, today, view } from './where.ts'
 
 /** The farm opened last in this browser, as far as is known before the desk has answered: its id, and after a space its name. */
 const LAST_FARM = 'selion.farm'
@@ -124,11 +124,11 @@ async function enter(opened: OpenFarm): Promise<void> {
 
 /** Today; but the demo farm is shown in the week that most was picked in, so that there is something to see on it. */
 async function firstDay(opened: OpenFarm): Promise<string> {
-  if (!opened.entry.invented) return dayOf(new Date())
+  if (!opened.entry.invented) return today.value
   for (const season of [...opened.seasons].reverse()) {
     const weeks = await askWeeks(season)
     const fullest = weeks.reduce((most, week) => (week.kg > most.kg ? week : most), { from: '', kg: 0, picks: 0 })
     if (fullest.kg > 0) return addDays(fullest.from, 3)
   }
-  return dayOf(new Date())
+  return today.value
 }

@@ -16,6 +16,7 @@ import { sitingIsStale } from './siting.ts'
 import { askStock } from './stock.ts'
 import { supportsAreStale } from './supports.ts'
 import { askSystems } from './systems.ts'
+import { samenessOf, unlessUnderWay } from './unlessUnderWay.ts'
 import { warningsAfter } from './warnings.ts'
 import { weeksAreStale } from './weeks.ts'
 import { on } from './where.ts'
@@ -28,18 +29,22 @@ export const said = signal('')
 /** A fault of undo or redo, shown beside the buttons. */
 export const stepFault = signal<DeskFault | null>(null)
 
-/** Does a person's edits as one step, and takes in what it changed. */
+/** Does a person's edits as one step, and takes in what it changed; asked twice at once, as by a double tap, once. */
 export async function doEdits(label: string, edits: Edits): Promise<Reply<Answer<'edit'>>> {
-  const reply = await keepAtLength(label, (signal) => ask('edit', { label, edits, on: on.value }, { signal }))
-  if (reply.ok) takeStep(reply.value, label)
-  return reply
+  return unlessUnderWay(samenessOf(label, edits), async () => {
+    const reply = await keepAtLength(label, (signal) => ask('edit', { label, edits, on: on.value }, { signal }))
+    if (reply.ok) takeStep(reply.value, label)
+    return reply
+  })
 }
 
 /** Removes records with all that stands on them. */
 export async function removeRecords(things: Ask<'remove'>['things'], label: string): Promise<Reply<Answer<'remove'>>> {
-  const reply = await keepAtLength(label, (signal) => ask('remove', { things, label, on: on.value }, { signal }))
-  if (reply.ok) takeStep(reply.value, label)
-  return reply
+  return unlessUnderWay(JSON.stringify([label, things]), async () => {
+    const reply = await keepAtLength(label, (signal) => ask('remove', { things, label, on: on.value }, { signal }))
+    if (reply.ok) takeStep(reply.value, label)
+    return reply
+  })
 }
 
 export const removeRecord = (kind: string, id: string, label: string) => removeRecords([{ kind, id }], label)

@@ -4,7 +4,7 @@ import { unitsFor } from '../../../src/sheets/picking/containersFor.ts'
 import { dueOf } from '../../../src/sheets/picking/due.ts'
 import { afterKey, asQuantity, type PadKey, quantityOf } from '../../../src/sheets/picking/numberPad.ts'
 import { correctedPick, newPick, type PickTold, struckOut } from '../../../src/sheets/picking/pickEdits.ts'
-import { type PickPlace, placeMeant } from '../../../src/sheets/picking/pickPlace.ts'
+import { isStoodBy, type PickPlace, placeMeant, seenFrom } from '../../../src/sheets/picking/pickPlace.ts'
 import { settle } from '../../../src/sheets/picking/settle.ts'
 import { isEven, leftOf, type ShareLine, sayPart, toggled } from '../../../src/sheets/picking/shareParts.ts'
 
@@ -144,6 +144,33 @@ describe('where the device stands', () => {
     expect(meant([at('tomato', 0.4), at('leek', 1.5)], 3)).toBeNull()
     expect(meant([at('tomato', 40)], 3)).toBeNull()
     expect(meant([], 3)).toBeNull()
+  })
+})
+
+describe('a place told before', () => {
+  const HERE = { at: [15, 46] as const, accuracyM: 3 }
+  const planting = (id: string, distanceM: number | null): PickPlace & { is: 'planting' } => ({
+    is: 'planting',
+    distanceM,
+    planting: { planting: id, crop: 'c', cropName: 'c', variety: 'v', bed: 'b', bedName: 'B', side: null },
+  })
+  it('is seen from where the device is now, and no more where it is not among the nearest', () => {
+    expect(seenFrom(planting('a', 0.3), [planting('b', 1), planting('a', 27)])).toEqual(planting('a', 27))
+    expect(seenFrom(planting('a', 0.3), [planting('b', 1)])).toEqual(planting('a', null))
+  })
+  it('is stood by within an arm’s reach of what the position is unsure by', () => {
+    expect(isStoodBy(planting('a', 7.9), HERE, null)).toBe(true)
+    expect(isStoodBy(planting('a', 8.1), HERE, null)).toBe(false)
+    expect(isStoodBy(planting('a', null), HERE, null)).toBe(false)
+    const bed: PickPlace = { is: 'bed', bed: { id: 'b', name: 'B' } }
+    expect([isStoodBy(bed, HERE, 'b'), isStoodBy(bed, HERE, 'c'), isStoodBy(bed, HERE, null)]).toEqual([
+      true,
+      false,
+      false,
+    ])
+    // A degree of latitude is 111 km about here: 0.00005° is 5.6 m, 0.0001° 11.1 m.
+    expect(isStoodBy({ is: 'spot', at: [15, 46.00005] }, HERE, null)).toBe(true)
+    expect(isStoodBy({ is: 'spot', at: [15, 46.0001] }, HERE, null)).toBe(false)
   })
 })
 

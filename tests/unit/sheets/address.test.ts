@@ -19,6 +19,13 @@ describe('the address', () => {
     expect(readAddress('')).toEqual({ sheet: null, on: null, view: null })
   })
 
+  it('leaves a day out, and reads none back', () => {
+    const view = { lon: 15.6412, lat: 46.3374, zoom: 18.5, bearing: 0 }
+    expect(writeAddress('yield', null, view)).toBe('#yield//15.6412,46.3374,18.5')
+    expect(readAddress('#yield//15.6412,46.3374,18.5')).toEqual({ sheet: 'yield', on: null, view })
+    expect(readAddress(writeAddress('yield', null, null))).toEqual({ sheet: 'yield', on: null, view: null })
+  })
+
   it('takes nothing from what it cannot read', () => {
     const nothing = { sheet: null, on: null, view: null }
     expect(readAddress('#nowhere/2026-02-30/1,2')).toEqual(nothing)
