@@ -145,6 +145,8 @@ export interface Changed {
     readonly goneFields: readonly string[]
   }
   readonly history: History
+  /** The farm's middle, where the step changed the farm's record. */
+  readonly origin: LonLat | null
 }
 
 /** A track walked before, as its file has it. */

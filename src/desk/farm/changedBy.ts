@@ -3,6 +3,7 @@ import { readLayers, type Scope } from '../../../geo/layers/readLayers.ts'
 import { touchedBy } from '../../../geo/layers/touchedBy.ts'
 import { measureBeds } from '../../../geo/measure/measure.ts'
 import { measureFields } from '../../../geo/measure/measureFields.ts'
+import { readOrigin } from '../../../geo/store/origin.ts'
 import { planOnce } from '../../../geo/store/planOnce.ts'
 import type { Step } from '../../../geo/store/step.ts'
 import type { Changed } from '../door.ts'
@@ -41,6 +42,7 @@ export async function changedBy({ db }: FarmInHand, step: Step, on: string): Pro
         goneFields: gone(fields, fieldsThere),
       },
       history: await readHistory(tx),
+      origin: step.changes.some(({ kind }) => kind === 'farm') ? await readOrigin(tx) : null,
     }
   })
 }

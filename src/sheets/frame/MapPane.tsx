@@ -1,5 +1,6 @@
 import { useSignalEffect } from '@preact/signals'
 import { useEffect, useRef, useState } from 'preact/hooks'
+import { WhereFirst } from '../ground/WhereFirst.tsx'
 import { startBringing } from '../state/bringing.ts'
 import { openFarm } from '../state/farm.ts'
 import { farmMap, mapFault } from '../state/mapHandle.ts'
@@ -54,6 +55,7 @@ export function MapPane() {
           )}
         </div>
         <HoverNote />
+        <WhereFirst />
       </div>
       {Legend && <Legend />}
       <TitleBlock />

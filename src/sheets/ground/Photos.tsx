@@ -2,11 +2,11 @@ import type { Photo } from '../../../geo/model/photos.ts'
 import { fewestPoints } from '../../../geo/photo/controlPoints.ts'
 import type { Edit } from '../../desk/door.ts'
 import { Progress } from '../../ui/Progress.tsx'
-import { lengthFigure, told } from '../show/figures.ts'
-import { units } from '../state/farm.ts'
-import { askPhotoRoom, isLargeChoice } from '../state/largePhotos.ts'
+import { lengthFigure, showCount, told } from '../show/figures.ts'
+import { tooFarKm } from '../show/tooFar.ts'
+import { openFarm, units } from '../state/farm.ts'
+import { askPhotoRoom } from '../state/largePhotos.ts'
 import {
-  addPhoto,
   askPhotos,
   gridWanted,
   letGoOf,
@@ -19,13 +19,12 @@ import {
   type ShownPhoto,
   showOtherwise,
 } from '../state/photos.ts'
-import { doEdits, removeRecord, takeStep } from '../state/steps.ts'
+import { doEdits, removeRecord } from '../state/steps.ts'
 import { Compare } from './Compare.tsx'
 import { GridAsked } from './GridAsked.tsx'
-import { LargePhotos, openLargePhoto, PhotoRoom, SlowPhoto } from './LargePhotos.tsx'
+import { LargePhotos, PhotoRoom, SlowPhoto } from './LargePhotos.tsx'
+import { OpenPhoto, openPhoto } from './OpenPhoto.tsx'
 import { startPlacing } from './placing/startPlacing.ts'
-import { quickenAdded } from './quickenNow.ts'
-import { readFiles } from './readFiles.ts'
 import { showPhoto } from './showPhoto.ts'
 
 /** Aerial photos under the beds: opened, dimmed, hidden, removed. */
@@ -65,39 +64,6 @@ export function Photos() {
   )
 }
 
-function OpenPhoto() {
-  return (
-    <label class="file">
-      <span>Open an aerial photo</span>
-      <input
-        type="file"
-        multiple
-        accept=".tif,.tiff,.jpg,.jpeg,.png,.webp,.jgw,.pgw,.tfw,.jpgw,.pngw,.tifw,.wld,.wpw,.webpw,.prj"
-        onChange={async (event) => {
-          const input = event.currentTarget
-          const chosen = [...(input.files ?? [])]
-          if (isLargeChoice(chosen)) {
-            input.value = ''
-            return openLargePhoto(chosen, null)
-          }
-          const files = await readFiles(input.files)
-          input.value = ''
-          if (files.length > 0) await openPhoto(files, null)
-        }}
-      />
-    </label>
-  )
-}
-
-async function openPhoto(files: Parameters<typeof addPhoto>[0], crs: string | null): Promise<void> {
-  const added = await addPhoto(files, crs)
-  if (added === 'unplaced') return startPlacing(files)
-  if (!added) return
-  takeStep(added.changed, added.changed.label)
-  showPhoto(added.id)
-  await quickenAdded(added.id)
-}
-
 function PhotoLine({ shown }: { readonly shown: ShownPhoto }) {
   const { photo, opacity, visible, everywhere, fault } = shown
   const name = photo.name ?? photo.file
@@ -110,12 +76,18 @@ function PhotoLine({ shown }: { readonly shown: ShownPhoto }) {
     }
   }
   const at = photos.value.indexOf(shown)
+  const farKm = farFromFarmKm(photo)
   return (
     <li>
       <p class="photo-name">{name}</p>
       {photo.note && <p class="hint">{photo.note}</p>}
       {photo.placed_by && <p class="hint">{placedWords(photo)}</p>}
       {fault && <p class="fault">{fault.detail}</p>}
+      {farKm !== null && (
+        <p class="fault">
+          It lies {showCount(farKm)} km from the farm’s middle, where nothing of the farm can be drawn.
+        </p>
+      )}
       <SlowPhoto photo={photo} />
       <div class="photo-deeds">
         <label class="photo-day">
@@ -194,6 +166,9 @@ function PhotoLine({ shown }: { readonly shown: ShownPhoto }) {
             </button>
           </>
         )}
+        <button type="button" class="quiet" onClick={() => showPhoto(photo.id)}>
+          Find<span class="unseen"> {name}</span>
+        </button>
         <button type="button" class="quiet" onClick={() => void startPlacing(photo)}>
           Place anew<span class="unseen">: {name}</span>
         </button>
@@ -231,3 +206,10 @@ const rmseOf = (residuals: unknown): number | null =>
   typeof residuals === 'object' && residuals !== null && 'rmse_m' in residuals && typeof residuals.rmse_m === 'number'
     ? residuals.rmse_m
     : null
+
+/** How far a photo lies from the farm, where that is too far to draw on it. */
+function farFromFarmKm({ corners }: Photo): number | null {
+  const origin = openFarm.value?.origin
+  const at = corners?.[0]
+  return origin && at ? tooFarKm(origin, [at[0], at[1]]) : null
+}

@@ -4,7 +4,7 @@ import { painted } from '../../map/painted.ts'
 import { askCard } from './chosen.ts'
 import { askCrops } from './crops.ts'
 import { ask } from './door.ts'
-import { history } from './farm.ts'
+import { history, openFarm } from './farm.ts'
 import { runsAreStale } from './freshRuns.ts'
 import { askPhotoRoom } from './largePhotos.ts'
 import { keepAtLength } from './longStep.ts'
@@ -80,6 +80,7 @@ export function takeStep(changed: Changed, words: string): void {
   batch(() => {
     takeChanged(changed)
     history.value = changed.history
+    if (changed.origin && openFarm.value) openFarm.value = { ...openFarm.value, origin: changed.origin }
     stepFault.value = null
     said.value = words
   })

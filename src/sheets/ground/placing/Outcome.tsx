@@ -28,7 +28,7 @@ export function Outcome() {
       ) : (
         <p class="place-why">
           {count === 0
-            ? 'It lies by its taped distance and the rough place alone.'
+            ? `It lies by ${sourceWords()} alone.`
             : 'Nothing checks these points yet: one more tells how good they are.'}
         </p>
       )}
@@ -39,6 +39,13 @@ export function Outcome() {
       </From>
     </div>
   )
+}
+
+/** What a picture without points lies by. */
+function sourceWords(): string {
+  if (read.value?.tapeIds.length) return 'its taped distance and the rough place'
+  if (placing.value?.guess.height.trim()) return 'the height it was taken from and the rough place'
+  return 'what it tells of itself, or where it lay before,'
 }
 
 function worstWords({ fit }: Placed, length: (m: number) => string): string {

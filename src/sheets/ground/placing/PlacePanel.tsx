@@ -10,7 +10,8 @@ import { PlaceGuess } from './PlaceGuess.tsx'
 import { PlacePoints } from './PlacePoints.tsx'
 import { PlaceTapes } from './PlaceTapes.tsx'
 import { seeAll } from './preview.ts'
-import { changePlacing, keepFault, outcome, placing, strength } from './state.ts'
+import { amissIn } from './readPlacing.ts'
+import { changePlacing, keepFault, outcome, placing, read, strength } from './state.ts'
 
 /** Beside the picture and the map: what is told of the picture, how well it fits, and how to be done. */
 export function PlacePanel() {
@@ -18,6 +19,7 @@ export function PlacePanel() {
   if (!now) return null
   const found = outcome.value
   const isFound = found !== null && typeof found !== 'string'
+  const amiss = read.value ? amissIn(now.marks, read.value.faults) : []
   return (
     <section class="placing" aria-label={`Placing ${now.name}`}>
       {narrow.value ? <h2>Placing {now.name}</h2> : <h1>Placing {now.name}</h1>}
@@ -77,8 +79,18 @@ export function PlacePanel() {
           {keepFault.value.detail}
         </p>
       )}
+      {isFound && amiss.length > 0 && (
+        <p class="fault" role="status">
+          To be put right, or emptied, before it is kept: {amiss.join(', ')}.
+        </p>
+      )}
       <p class="deeds">
-        <button type="button" class="first-deed" disabled={!isFound} onClick={() => void keepPlacing()}>
+        <button
+          type="button"
+          class="first-deed"
+          disabled={!isFound || amiss.length > 0}
+          onClick={() => void keepPlacing()}
+        >
           Keep this photo
         </button>
         <button type="button" onClick={stopPlacing}>

@@ -1,6 +1,4 @@
-import type { LonLat } from '../../../../geo/plane/lonLat.ts'
 import { ask } from '../../state/door.ts'
-import { openFarm } from '../../state/farm.ts'
 import { addLargePhoto, largeFault } from '../../state/largePhotos.ts'
 import { askPhotos } from '../../state/photos.ts'
 import { stopPlacing } from '../../state/placing.ts'
@@ -50,14 +48,7 @@ export async function keepPlacing(): Promise<void> {
     takeStep(reply.value.changed, reply.value.changed.label)
     id = reply.value.photo.id
   }
-  settle(placed.plane.origin)
   await askPhotos()
   stopPlacing()
   await quickenAdded(id)
-}
-
-/** A farm that had no plane has got the photo's. */
-function settle(plane: LonLat): void {
-  const open = openFarm.value
-  if (open && !open.origin) openFarm.value = { ...open, origin: plane }
 }

@@ -5,6 +5,7 @@ import type { Spot } from '../../../../geo/photo/homography.ts'
 import type { LonLat } from '../../../../geo/plane/lonLat.ts'
 import { type Plane, planeAbout } from '../../../../geo/plane/plane.ts'
 import { readPlace } from '../../../../geo/plane/readPlace.ts'
+import { tooFarKm } from '../../show/tooFar.ts'
 import { readNumber } from '../formValues.ts'
 
 /** A point as it stands in the list: a spot in the picture, a place on the ground, or so far only one of them. */
@@ -64,8 +65,17 @@ export interface ReadPlacing {
   }
 }
 
-/** Farther from the farm's middle its plane's metres are no longer true. */
-export const MOST_KM = 50
+/** What was told and can't be read, in words; none of it counts, so that nothing is kept until it is put right. */
+export function amissIn(marks: readonly Mark[], { tapes, middle, heading, height }: ReadPlacing['faults']): string[] {
+  const points = marks.flatMap(({ fault }, n) => (fault === null ? [] : [`the place of point ${n + 1}`]))
+  return [
+    ...points,
+    ...(Object.keys(tapes).length > 0 ? ['a taped distance'] : []),
+    ...(middle === undefined ? [] : ['the rough middle']),
+    ...(heading === undefined ? [] : ['the heading']),
+    ...(height === undefined ? [] : ['the height']),
+  ]
+}
 
 /** Reads what is told of a picture. `origin` is the farm's; a farm without one gets its plane from here. */
 export function readPlacing(
@@ -135,19 +145,9 @@ export function readOnFarm(text: string, origin: LonLat | null): LonLat | string
     return origin
       ? planeAbout(origin).toLonLat(read.at)
       : 'The farm has no middle yet that metres could count from. Type latitude, longitude.'
-  const far = origin ? kmApart(origin, read.at) : 0
-  if (far > MOST_KM)
-    return `This lies ${Math.round(far).toLocaleString()} km from the farm’s middle. Latitude is written first.`
+  const farKm = origin && tooFarKm(origin, read.at)
+  if (farKm !== null) return `This lies ${farKm.toLocaleString()} km from the farm’s middle. Latitude is written first.`
   return read.at
-}
-
-/** Great-circle distance on a sphere, for telling near from far. */
-function kmApart([lon1, lat1]: LonLat, [lon2, lat2]: LonLat): number {
-  const rad = Math.PI / 180
-  const h =
-    Math.sin(((lat2 - lat1) * rad) / 2) ** 2 +
-    Math.cos(lat1 * rad) * Math.cos(lat2 * rad) * Math.sin(((lon2 - lon1) * rad) / 2) ** 2
-  return 2 * 6371 * Math.asin(Math.sqrt(Math.min(1, h)))
 }
 
 /** A place as it is written in an entry: latitude, longitude, to a centimetre. */
