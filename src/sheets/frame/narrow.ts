@@ -1,8 +1,8 @@
 import { signal } from '@preact/signals'
 
-const query = matchMedia('(max-width: 760px)')
+const query = matchMedia('(max-width: 900px)')
 
-/** True on a phone's width, where the rail folds and one pane fills the screen. */
+/** True on a phone's width and an upright tablet's, where the rail folds and one pane fills the screen. */
 export const narrow = signal(query.matches)
 query.addEventListener('change', () => {
   narrow.value = query.matches
