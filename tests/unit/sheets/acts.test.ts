@@ -1,5 +1,5 @@
 import fc from 'fast-check'
-import type { Polygon } from 'geojson'
+import type { Geometry, Polygon } from 'geojson'
 import { describe, expect, it } from 'vitest'
 import type { AnyRecord } from '../../../geo/model/kind.ts'
 import type { Metres } from '../../../geo/plane/lonLat.ts'
@@ -10,8 +10,9 @@ import { alongside } from '../../../src/draw/ops/alongside.ts'
 import { type EditGeometry, geometryOf, shapeOf } from '../../../src/draw/shape.ts'
 import { copyEdits } from '../../../src/sheets/ground/acts/copyPlan.ts'
 import { joined, mergeEdits, referencesTo } from '../../../src/sheets/ground/acts/mergePlan.ts'
+import { shareOut } from '../../../src/sheets/ground/acts/shareOut.ts'
 import { shareStretch } from '../../../src/sheets/ground/acts/shareStretch.ts'
-import { shareOut, splitEdits, splitInto } from '../../../src/sheets/ground/acts/splitPlan.ts'
+import { splitEdits, splitInto } from '../../../src/sheets/ground/acts/splitPlan.ts'
 import { ridersOf } from '../../../src/sheets/ground/ridersOf.ts'
 import { keepStretches } from '../../../src/sheets/state/keepStretches.ts'
 
@@ -110,6 +111,109 @@ describe('a bed that is split', () => {
       bed: other,
       from_m: expect.closeTo(2, 5),
       to_m: expect.closeTo(6, 5),
+    })
+  })
+  describe('with a planting told of a stretch of the bed alone', () => {
+    // By hand: 20 m cut at 5 m; 2–12 m lies 3 m on one side and 7 m on the other.
+    const at = (angle: number) => {
+      const turn = ([x, y]: Metres): Metres => [
+        x * Math.cos(angle) - y * Math.sin(angle),
+        x * Math.sin(angle) + y * Math.cos(angle),
+      ]
+      return {
+        bed: record('b', {
+          field: 'f',
+          name: 'B7',
+          geom: polygon(
+            ...(
+              [
+                [0, 0],
+                [20, 0],
+                [20, 1],
+                [0, 1],
+              ] as Metres[]
+            ).map(turn),
+          ),
+        }),
+        across: line(
+          ...(
+            [
+              [5, -1],
+              [5, 2],
+            ] as Metres[]
+          ).map(turn),
+        ),
+        along: line(
+          ...(
+            [
+              [-1, 0.25],
+              [21, 0.25],
+            ] as Metres[]
+          ).map(turn),
+        ),
+      }
+    }
+    const stretch = planting('s', { row: null, bed: 'b', from_m: 2, to_m: 12, plants: 100 })
+    const split = (of: AnyRecord, by: Geometry, plantings: AnyRecord[], cutPlantings: boolean) => {
+      if (by.type !== 'LineString') throw new Error(by.type)
+      const told = { ...standing(plantings), rows: [] }
+      return splitEdits('beds', of, splitInto(of.geom!, by, plane), told, {
+        plane,
+        newId,
+        choices: { ...choices, cutPlantings },
+      })
+    }
+    it('makes it one in each part, its plants by their metres, however the bed lies', () => {
+      // East, north, just off north on either side, and south-east: a bed's metres run from its western end.
+      for (const degrees of [0, 90, 89.9999, -89.9999, -40]) {
+        const { bed: of, across } = at((degrees * Math.PI) / 180)
+        const edits = split(of, across, [stretch], true)
+        expect(changed(edits, 's')).toEqual([
+          { bed: 'b', from_m: expect.closeTo(0, 5), to_m: expect.closeTo(7, 5), plants: 70 },
+        ])
+        expect(added(edits, 'plantings')).toMatchObject([
+          {
+            bed: added(edits, 'beds')[0]!.id,
+            row: null,
+            from_m: expect.closeTo(2, 5),
+            to_m: expect.closeTo(5, 5),
+            plants: 30,
+          },
+        ])
+      }
+    })
+    it('keeps it whole, shorter, where most of it stands, when it is not to be cut', () => {
+      const { bed: of, across } = at(0)
+      const edits = split(of, across, [stretch], false)
+      expect(added(edits, 'plantings')).toEqual([])
+      expect(changed(edits, 's')).toEqual([{ bed: 'b', from_m: expect.closeTo(0, 5), to_m: expect.closeTo(7, 5) }])
+    })
+    it('counts from the bed’s ends where only one end is told', () => {
+      const { bed: of, across } = at(0)
+      const edits = split(of, across, [planting('s', { ...stretch, id: 's', from_m: null, to_m: 8, plants: 8 })], true)
+      expect(changed(edits, 's')[0]).toMatchObject({
+        from_m: expect.closeTo(0, 5),
+        to_m: expect.closeTo(5, 5),
+        plants: 5,
+      })
+      expect(added(edits, 'plantings')).toMatchObject([
+        { bed: 'b', from_m: expect.closeTo(0, 5), to_m: expect.closeTo(3, 5), plants: 3 },
+      ])
+    })
+    it('gives it the same stretch in parts that lie side by side, its plants by their widths', () => {
+      const { bed: of, along } = at(0)
+      const edits = split(of, along, [stretch], true)
+      expect(changed(edits, 's')).toEqual([
+        { bed: 'b', from_m: expect.closeTo(2, 5), to_m: expect.closeTo(12, 5), plants: 75 },
+      ])
+      expect(added(edits, 'plantings')).toMatchObject([
+        { from_m: expect.closeTo(2, 5), to_m: expect.closeTo(12, 5), plants: 25 },
+      ])
+    })
+    it('tells no stretch in a part that is shorter than it is wide: its metres would run across', () => {
+      const { bed: of } = at(0)
+      const edits = split(of, line([19.5, -1], [19.5, 2]), [planting('s', { ...stretch, id: 's', to_m: 20 })], true)
+      expect(added(edits, 'plantings')).toMatchObject([{ from_m: null, to_m: null, plants: 3 }])
     })
   })
   it('loses no metre and no plant of any planting, wherever the row is cut', () => {

@@ -16,8 +16,8 @@ import { Exact } from '../Exact.tsx'
 import { KIND_WORD } from '../formFields.ts'
 import type { Rider } from '../ridersOf.ts'
 import { ActFrame } from './ActFrame.tsx'
+import { copyOf } from './copyOf.ts'
 import { farmPlane, usePreview } from './onMap.ts'
-import { copyOf } from './splitPlan.ts'
 import { compassOf } from './thingWords.ts'
 
 /** A parallel of a line as a new record; or an area larger or smaller by so much on every side. */

@@ -12,6 +12,8 @@ import { splitArea } from '../../../draw/ops/splitArea.ts'
 import { crossingsM, cutLineAt, type LinePiece } from '../../../draw/ops/splitLine.ts'
 import type { EditKind } from '../../../draw/session.ts'
 import { type EditGeometry, geometryOf, isArea, polygonsOf, type Shape, shapeOf } from '../../../draw/shape.ts'
+import { copyOf } from './copyOf.ts'
+import { shareLoose } from './shareLoose.ts'
 import { shareStretch } from './shareStretch.ts'
 
 /** What refers to the thing that is cut, or to its rows. */
@@ -92,12 +94,12 @@ export function splitEdits(
     case 'beds': {
       const rows = standing.rows.flatMap((row) => cutRow(row, cut, holderOf, standing.plantings, how))
       const loose = standing.plantings.filter((planting) => planting.row === null || planting.row === undefined)
-      const shares = order.map((n) => ({ id: ids.get(n)!, shape: parts[n]! }))
+      const split = { whole: shape, cut, parts: order.map((n) => ({ id: ids.get(n)!, shape: parts[n]! })) }
       return [
         ...made,
         ...rows,
         kept,
-        ...loose.flatMap((planting) => shareLoose(planting, shares, shape, how)),
+        ...loose.flatMap((planting) => shareLoose(planting, split, choices.cutPlantings, newId)),
         ...(choices.dressAll
           ? standing.dressings.flatMap((dressing) =>
               order.slice(1).map((n): Edit => copyOf('dressings', dressing, newId(), { bed: ids.get(n)! })),
@@ -138,11 +140,6 @@ const middleOfArea = (record: AnyRecord, plane: Plane): Metres => {
 const movedTo = (record: AnyRecord, field: string, id: string, kind: string): Edit[] =>
   record[field] === id ? [] : [{ do: 'change', kind, id: record.id, to: { [field]: id } }]
 
-export function copyOf(kind: string, record: AnyRecord, id: string, to: Readonly<Record<string, unknown>>): Edit {
-  const { ord: _, ...plain } = record as AnyRecord & { ord?: unknown }
-  return { do: 'add', kind, record: { ...plain, ...to, id } }
-}
-
 /** A row of a bed that is cut: its pieces go to the parts that they lie in, the longest stays the same row; its plantings follow. */
 function cutRow(
   row: AnyRecord,
@@ -173,49 +170,4 @@ function cutRow(
     ...stretches.flatMap((planting) => shareStretch(planting, pieces, choices.cutPlantings, newId)),
     { do: 'change', kind: 'rows', id: row.id, to: { bed: longest.bed, geom: geom(longest.corners) } },
   ]
-}
-
-/** A planting that was told of the bed alone: by the parts that its stretch along the bed's long middle lies in, or by all of them. */
-function shareLoose(
-  planting: AnyRecord,
-  parts: readonly { readonly id: string; readonly shape: Shape }[],
-  whole: Shape,
-  { newId, choices }: Cutting,
-): Edit[] {
-  const axis = longAxis(whole.parts[0] ?? [])
-  const [from, to] = [planting.from_m, planting.to_m]
-  if (axis && typeof from === 'number' && typeof to === 'number') {
-    const along = axis.startM + (from + to) / 2
-    const at: Metres = [axis.ux * along - axis.uy * axis.middleM, axis.uy * along + axis.ux * axis.middleM]
-    const part = parts.find(({ shape }) => within(shape.parts, at)) ?? parts[0]!
-    const corners = part.shape.parts[0]!.map(([x, y]) => axis.ux * x + axis.uy * y)
-    const [low, high] = [Math.min(...corners) - axis.startM, Math.max(...corners) - axis.startM]
-    const stretch = { from_m: Math.max(0, from - low), to_m: Math.min(to, high) - low }
-    return [{ do: 'change', kind: 'plantings', id: planting.id, to: { bed: part.id, ...stretch } }]
-  }
-  if (!choices.cutPlantings) return movedTo(planting, 'bed', parts[0]!.id, 'plantings')
-  const plants = shareOut(
-    planting.plants,
-    parts.map(({ shape }) => areaM2(shape)),
-  )
-  return parts.map(
-    ({ id }, n): Edit =>
-      n === 0
-        ? { do: 'change', kind: 'plantings', id: planting.id, to: { bed: id, plants: plants[n] ?? null } }
-        : copyOf('plantings', planting, newId(), { bed: id, plants: plants[n] ?? null }),
-  )
-}
-
-/** A count shared by weights, whole and the same in sum; what is not known stays so. */
-export function shareOut(count: unknown, weights: readonly number[]): readonly (number | null)[] {
-  if (typeof count !== 'number') return weights.map(() => null)
-  const all = weights.reduce((a, b) => a + b, 0)
-  let [sum, given] = [0, 0]
-  return weights.map((weight) => {
-    sum += weight
-    const due = Math.round((count * sum) / all)
-    const share = due - given
-    given = due
-    return share
-  })
 }
