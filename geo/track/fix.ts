@@ -14,6 +14,7 @@ export interface Fix {
 export interface PlaneFix {
   readonly at: Metres
   readonly accuracyM: number | null
+  readonly atMs: number | null
 }
 
 /** What is done with a walk, in order: a position told; standing still at a corner begun and ended; the last corner taken back. */
@@ -27,6 +28,9 @@ export type WalkEvent =
  * The radius that holds 95 in 100 of a round normal scatter, in standard deviations of one axis: √(−2 ln 0.05).
  */
 export const R95 = Math.sqrt(-2 * Math.log(0.05))
+
+/** What is assumed of a measured position that does not say how sure it is: an ordinary receiver under open sky. */
+export const UNTOLD_M = 5
 
 /** Worse than this a position is of no use for a boundary, and is left out. */
 export const USELESS_M = 30

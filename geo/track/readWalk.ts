@@ -22,7 +22,7 @@ export function readWalk(events: readonly WalkEvent[], toMetres: (lonLat: readon
   for (const event of events)
     if (event.does === 'fix') {
       if (parts.length === 0 || (!holding && parts.at(-1)!.is === 'held')) begin('walked')
-      parts.at(-1)!.fixes.push({ at: toMetres([event.lon, event.lat]), accuracyM: event.accuracyM })
+      parts.at(-1)!.fixes.push({ at: toMetres([event.lon, event.lat]), accuracyM: event.accuracyM, atMs: event.atMs })
     } else if (event.does === 'hold') {
       if (!holding) begin('held')
       holding = true
@@ -40,4 +40,17 @@ export function readWalk(events: readonly WalkEvent[], toMetres: (lonLat: readon
       is === 'held' ? { is, fixes, corner: heldCorner(fixes) } : { is, fixes, out: walkOutliers(fixes) },
     ),
   }
+}
+
+/** How many positions of the way walked are left out. */
+export function leftOut({ parts }: Walk): number {
+  return parts.reduce((sum, part) => sum + (part.is === 'walked' ? part.out.filter(Boolean).length : 0), 0)
+}
+
+/** The walk with every position of its way taken. */
+export function takenWhole(walk: Walk): Walk {
+  const parts = walk.parts.map(
+    (part): WalkPart => (part.is === 'walked' ? { ...part, out: part.fixes.map(() => false) } : part),
+  )
+  return { ...walk, parts }
 }

@@ -1,6 +1,7 @@
 import { longAxis } from '../plane/longAxis.ts'
 import type { Metres } from '../plane/lonLat.ts'
-import { R95 } from './fix.ts'
+import { isDrawn } from './denseRuns.ts'
+import { R95, UNTOLD_M } from './fix.ts'
 import { median } from './median.ts'
 import type { Walk } from './readWalk.ts'
 import { simplifyLine, simplifyRing } from './simplify.ts'
@@ -20,9 +21,28 @@ export function walkedShape(walk: Walk, by: WalkedBy, closed: boolean, tolerance
   const places = placesOf(walk, by)
   const told = places.flatMap(({ accuracyM }) => accuracyM ?? [])
   return {
-    corners: by === 'corners' ? places.map(({ at }) => at) : simplified(places, closed, toleranceM),
+    corners:
+      by === 'corners' ? places.map(({ at }) => at) : simplified(places, closed ? endsAt(walk) : null, toleranceM),
     accuracyM: told.length > 0 ? median(told) : null,
   }
+}
+
+/** Less than the rounding of coordinates in files: a drawn ring that says its first corner again says the same. */
+const SAME_M = 0.1
+
+/** How near to its start a ring's way may end, of a first place as sure as that. */
+function endsAt({ parts }: Walk): (accuracyM: number | null) => number {
+  return isDrawn(parts.flatMap(({ fixes }) => fixes)) ? () => SAME_M : (accuracyM) => 2 * (accuracyM ?? UNTOLD_M)
+}
+
+/**
+ * The tolerance that a walk's way is simplified by until the person says another: half of how sure its positions are,
+ * from half a metre to five, by half metres. None where they were set down: each of them is meant.
+ */
+export function usualToleranceM(walk: Walk): number {
+  if (isDrawn(walk.parts.flatMap(({ fixes }) => fixes))) return 0
+  const { accuracyM } = walkedShape(walk, 'way', false, 0)
+  return Math.min(5, Math.max(0.5, Math.round(accuracyM ?? UNTOLD_M) / 2))
 }
 
 interface Place {
@@ -39,10 +59,15 @@ function placesOf({ parts }: Walk, by: WalkedBy): Place[] {
   })
 }
 
-/** From held corner to held corner by itself; a ring without any as a whole. */
-function simplified(told: readonly Place[], closed: boolean, toleranceM: number): Metres[] {
+/** From held corner to held corner by itself; a ring (which ends as near to its start as is told) without any as a whole. */
+function simplified(
+  told: readonly Place[],
+  endsAt: ((accuracyM: number | null) => number) | null,
+  toleranceM: number,
+): Metres[] {
+  const closed = endsAt !== null
   const pinned = leftToCorners(told)
-  const places = closed ? closedAtStart(pinned) : pinned
+  const places = closed ? closedAtStart(pinned, endsAt) : pinned
   const first = places.findIndex(({ held }) => held)
   if (closed && first < 0)
     return simplifyRing(
@@ -59,9 +84,6 @@ function simplified(told: readonly Place[], closed: boolean, toleranceM: number)
   return closed ? line.slice(0, -1) : line
 }
 
-/** What is assumed of a position that does not say how sure it is. */
-const UNTOLD_M = 5
-
 /** Without what was walked nearer to a held corner than it is sure: there it can't be told from the corner. */
 function leftToCorners(places: readonly Place[]): Place[] {
   const held = places.filter((place) => place.held)
@@ -70,13 +92,13 @@ function leftToCorners(places: readonly Place[]): Place[] {
   )
 }
 
-/** A ring's way ends where, in its last third, it comes nearest to its start, if it comes as near as twice what it is sure: people walk on past it. */
-function closedAtStart(places: readonly Place[]): readonly Place[] {
+/** A ring's way ends where, in its last third, it comes nearest to its start, if it comes as near as it may end: people walk on past it. */
+function closedAtStart(places: readonly Place[], endsAt: (accuracyM: number | null) => number): readonly Place[] {
   const first = places[0]
   if (!first) return places
   const from = Math.ceil((places.length * 2) / 3)
   let nearest = -1
-  let least = 2 * (first.accuracyM ?? UNTOLD_M)
+  let least = endsAt(first.accuracyM)
   for (let n = Math.max(from, 2); n < places.length; n += 1) {
     const away = apart(first.at, places[n]!.at)
     if (!places[n]!.held && away < least) [nearest, least] = [n, away]

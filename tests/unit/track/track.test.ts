@@ -12,7 +12,11 @@ import { judgeWalked, walkedShape } from '../../../geo/track/walkedShape.ts'
 import { seededRandom } from '../../../geo/yield/seededRandom.ts'
 import { type MadeWalk, makeWalk } from './walks.ts'
 
-const fix = (east: number, north: number, accuracyM: number | null = 4): PlaneFix => ({ at: [east, north], accuracyM })
+const fix = (east: number, north: number, accuracyM: number | null = 4): PlaneFix => ({
+  at: [east, north],
+  accuracyM,
+  atMs: null,
+})
 const CORNERS: Metres[] = [
   [0, 0],
   [90, 5],
@@ -51,6 +55,31 @@ describe('outliers of a walk', () => {
   })
   it('are those that the device itself does not trust', () => {
     expect(walkOutliers([fix(0, 0), fix(1, 0, 60), fix(2, 0)])).toEqual([false, true, false])
+  })
+  it('are none of a few corners that were set down, whatever their positions tell', () => {
+    const corners = [fix(0, 0), fix(100, 0), fix(100, 40), fix(0, 40), fix(0, 0)]
+    const everySecond = (fixes: readonly PlaneFix[]) => fixes.map((one, n) => ({ ...one, atMs: n * 1000 }))
+    const sure = (accuracyM: number | null) => corners.map((one) => ({ ...one, accuracyM }))
+    for (const told of [sure(null), sure(4), sure(0.02), everySecond(sure(null)), everySecond(sure(4))])
+      expect(walkOutliers(told)).toEqual(corners.map(() => false))
+    // Marked three times at each, a second apart, with half a minute's walk between them.
+    const thrice = corners.flatMap((one, n) => [0, 1, 2].map((k) => ({ ...one, atMs: n * 30_000 + k * 1000 })))
+    expect(walkOutliers(thrice)).toEqual(thrice.map(() => false))
+  })
+  it('are those of a dense walk that tells its times alone, and none of one that tells nothing', () => {
+    const way = Array.from({ length: 24 }, (_, n) => fix(n < 12 ? n * 1.4 : 15.4, n < 12 ? 0 : (n - 11) * 1.4, null))
+    const off = way.with(6, fix(8, 30, null)).with(17, fix(-12, 8, null))
+    const timed = (everyMs: number) => off.map((one, n) => ({ ...one, atMs: n * everyMs }))
+    expect(walkOutliers(timed(1000))).toEqual(off.map((_, n) => n === 6 || n === 17))
+    expect(walkOutliers(off)).toEqual(off.map(() => false))
+    // A position a minute tells nothing of the next.
+    expect(walkOutliers(timed(60_000))).toEqual(off.map(() => false))
+  })
+  it('are not the bends of a way that is told surer than its steps are long', () => {
+    // Two centimetres, a position a second: three steps aside about a tree, by hand.
+    const east = Array.from({ length: 21 }, (_, n) => [n * 1.4, n > 8 && n < 12 ? 1.2 : 0] as const)
+    const way = east.map(([x, y], n) => ({ ...fix(x, y, 0.02), atMs: n * 1000 }))
+    expect(walkOutliers(way)).toEqual(way.map(() => false))
   })
   it('are found in made walks: nearly all that lie far off, and hardly another', () => {
     const plane = planeAbout([15.64, 46.34])

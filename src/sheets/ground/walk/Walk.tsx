@@ -1,5 +1,5 @@
 import { useEffect, useMemo, useState } from 'preact/hooks'
-import { judgeWalked, type WalkedBy, walkedShape } from '../../../../geo/track/walkedShape.ts'
+import { judgeWalked, usualToleranceM, type WalkedBy, walkedShape } from '../../../../geo/track/walkedShape.ts'
 import { farmMap, mapView } from '../../state/mapHandle.ts'
 import { closeWalk, walking } from '../../state/walking.ts'
 import { proposedWalk } from './proposeWalk.ts'
@@ -20,8 +20,8 @@ export function Walk() {
   const closed = becomes !== 'rows' && becomes !== 'structure line'
   const held = walk.parts.filter((part) => part.is === 'held' && part.corner).length
   const way: WalkedBy = by ?? (held >= (closed ? 3 : 2) ? 'corners' : 'way')
-  const sure = useMemo(() => walkedShape(walk, 'way', closed, 0).accuracyM, [walk, closed])
-  const toleranceM = tolerance ?? Math.min(5, Math.max(0.5, Math.round((sure ?? 5) * 0.5 * 2) / 2))
+  const usualM = useMemo(() => usualToleranceM(walk), [walk])
+  const toleranceM = tolerance ?? usualM
   const shape = useMemo(() => walkedShape(walk, way, closed, toleranceM), [walk, way, closed, toleranceM])
 
   useEffect(() => {

@@ -135,22 +135,23 @@ export function WalkShape(props: Props) {
         <NumberEntry
           label={`Tolerance, ${lengthUnit(units.value)}`}
           hint="Bends smaller than this are taken for straight."
-          fault={typed !== null && !(Number(readNumber(typed)) > 0) ? 'It must be a number above zero.' : null}
+          fault={typed !== null && !isTolerance(readNumber(typed)) ? 'It must be a number, zero or more.' : null}
           value={typed ?? String(Number((toleranceM / metres).toFixed(2)))}
           onType={(text) => {
             setTyped(text)
             const value = readNumber(text)
-            if (value !== null && value > 0) props.onTolerance(value * metres)
+            if (isTolerance(value)) props.onTolerance(value * metres)
           }}
         />
       )}
       <From about="a walked shape">
         A corner held is the mean of the positions told while standing still. Left out are positions less sure than 30
-        m, and those more than three robust standard deviations (1.4826 times the median absolute deviation) from the
-        median of their neighbours (Hampel’s rule). The way is simplified after Douglas and Peucker. How sure a corner
-        is, is what the device itself estimates, for 95 in 100; standing longer steadies a corner but does not make the
-        satellites truer, so nothing is taken off for that. The area’s error follows from the corners’, taken as
-        independent.
+        m, and, where positions lie as near to each other as a walker’s, those more than three robust standard
+        deviations (1.4826 times the median absolute deviation) from the median of their neighbours (Hampel’s rule). Of
+        a route, and of a track that tells neither times nor how sure it is, none is left out. The way is simplified
+        after Douglas and Peucker. How sure a corner is, is what the device itself estimates, for 95 in 100; standing
+        longer steadies a corner but does not make the satellites truer, so nothing is taken off for that. The area’s
+        error follows from the corners’, taken as independent.
       </From>
       {problem && (
         <p class="fault" role="alert">
@@ -166,6 +167,7 @@ export function WalkShape(props: Props) {
   )
 }
 
+const isTolerance = (value: number | null): value is number => value !== null && value >= 0
 const isNarrow = (becomes: Becomes) => becomes === 'beds' || becomes === 'rows'
 const plusMinus = ({ value, unit }: { value: string; unit: string }) => ({ value: `± ${value}`, unit })
 
