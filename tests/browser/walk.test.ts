@@ -188,6 +188,37 @@ describe('a walked boundary', () => {
     })
   })
 
+  it('tells how many positions of a file are left out, and takes them all where that is asked for', async () => {
+    const way = Array.from({ length: 30 }, (_, n): Metres => [n * 1.4 - 20, n === 12 ? 60 : 0])
+    const points = way.map((at, n) => {
+      const [lon, lat] = plane.toLonLat(at)
+      const second = String(n).padStart(2, '0')
+      return `<trkpt lat="${lat}" lon="${lon}"><time>2026-05-01T08:00:${second}Z</time><hdop>0.8</hdop></trkpt>`
+    })
+    const gpx = `<gpx version="1.1" creator="test" xmlns="http://www.topografix.com/GPX/1/1"><trk><trkseg>${points.join('')}</trkseg></trk></gpx>`
+    await openWalk()
+    await panel()
+      .locator('input[type="file"]')
+      .setInputFiles({ name: 'spike.gpx', mimeType: 'application/gpx+xml', buffer: Buffer.from(gpx) })
+    await expect.poll(() => words(panel())).toMatch(/spike\.gpx: 30 positions, 1 left out\./)
+    await panel().getByLabel('It becomes').selectOption('A fence, path or other line')
+    const figures = () => words(panel().locator('.laid-figures'))
+    await expect.poll(figures).toMatch(/^2\s+corners/)
+    const all = panel().getByLabel('Take all positions, the 1 that lies far off or is too unsure as well')
+    await all.check()
+    await expect.poll(() => words(panel())).toMatch(/spike\.gpx: 30 positions\./)
+    // Up to the spike and back.
+    await expect.poll(figures).toMatch(/^5\s+corners/)
+    expect(await axeFinds(page)).toEqual([])
+    await all.uncheck()
+    await expect.poll(figures).toMatch(/^2\s+corners/)
+    await button('Leave this track').click()
+    await panel()
+      .getByRole('button', { name: /^Close/ })
+      .press('Enter')
+    await panel().waitFor({ state: 'detached' })
+  })
+
   it('tells a file that holds no track', async () => {
     await openWalk()
     await button('Throw it away').click()

@@ -14,6 +14,8 @@ export interface Walking {
   readonly events: readonly WalkEvent[]
   readonly recording: boolean
   readonly file: string | null
+  /** Positions of a file's track that would be left out are taken all the same. */
+  readonly takeAll: boolean
 }
 
 export const walking = signal<Walking | null>(null)
@@ -34,7 +36,7 @@ export async function openWalk(): Promise<void> {
   dropPending()
   stopLaying()
   batch(() => {
-    walking.value = { events: [], recording: false, file: null }
+    walking.value = { events: [], recording: false, file: null, takeAll: false }
     walkFault.value = null
   })
   showPane('card')
@@ -82,7 +84,7 @@ export function recordWalk(): void {
     navigator.geolocation.clearWatch(watch)
     letSleep()
   }
-  walking.value = { ...walking.value, recording: true, file: null }
+  walking.value = { ...walking.value, recording: true, file: null, takeAll: false }
 }
 
 const DENIED = 1
@@ -119,7 +121,12 @@ export function does(event: WalkEvent): Promise<void> {
 /** Takes a track that was walked before, out of a file. */
 export function takeTrack(file: string, events: readonly WalkEvent[]): void {
   pauseWalk()
-  walking.value = { events, recording: false, file }
+  walking.value = { events, recording: false, file, takeAll: false }
+}
+
+/** Takes all positions of a track from a file, or leaves out again those that lie far off. */
+export function takeAll(all: boolean): void {
+  if (walking.value && walking.value.file !== null) walking.value = { ...walking.value, takeAll: all }
 }
 
 /** Throws the walk away: the kept one, or the one read from a file. */
@@ -128,7 +135,7 @@ export async function throwWalkAway(): Promise<void> {
   pauseWalk()
   await keeping
   if (file === null) await store.clear(farmId()).catch(() => undefined)
-  if (walking.value) walking.value = { events: [], recording: false, file: null }
+  if (walking.value) walking.value = { events: [], recording: false, file: null, takeAll: false }
   if (file !== null) await openWalk()
 }
 

@@ -1,16 +1,18 @@
 import { useState } from 'preact/hooks'
 import type { Fix, WalkEvent } from '../../../../geo/track/fix.ts'
+import { leftOut } from '../../../../geo/track/readWalk.ts'
 import type { TracksRead } from '../../../desk/door.ts'
 import { showCount } from '../../show/figures.ts'
 import { ask } from '../../state/door.ts'
-import { recordWalk, takeTrack, throwWalkAway, walkFault, walking } from '../../state/walking.ts'
+import { recordWalk, takeAll, takeTrack, throwWalkAway, walkFault, walking } from '../../state/walking.ts'
 import { readFiles } from '../readFiles.ts'
-import { walkNow } from './walkNow.ts'
+import { walkJudged, walkNow } from './walkNow.ts'
 
 /** What can be done before walking, or after: start or go on, take a track from a file, throw what is kept away. */
 export function WalkBegin() {
   const { file } = walking.value!
   const { fixes, parts } = walkNow.value
+  const [out, judgedOut] = [leftOut(walkNow.value), leftOut(walkJudged.value)]
   const [told, setTold] = useState<{ readonly file: string; readonly read: TracksRead } | null>(null)
   const [fault, setFault] = useState<string | null>(null)
   const [sure, setSure] = useState(false)
@@ -34,8 +36,20 @@ export function WalkBegin() {
       ) : (
         <p>
           {file === null ? 'Kept from your walk: ' : `${file}: `}
-          {showCount(fixes)} positions{corners > 0 && `, ${corners} ${corners === 1 ? 'corner' : 'corners'} held`}.
+          {showCount(fixes)} positions{out > 0 && `, ${showCount(out)} left out`}
+          {corners > 0 && `, ${corners} ${corners === 1 ? 'corner' : 'corners'} held`}.
         </p>
+      )}
+      {file !== null && judgedOut > 0 && (
+        <label class="tick">
+          <input
+            type="checkbox"
+            checked={walking.value!.takeAll}
+            onChange={(event) => takeAll(event.currentTarget.checked)}
+          />
+          Take all positions, the {showCount(judgedOut)} that {judgedOut === 1 ? 'lies' : 'lie'} far off or{' '}
+          {judgedOut === 1 ? 'is' : 'are'} too unsure as well
+        </label>
       )}
       {(walkFault.value ?? fault) && (
         <p class="fault" role="alert">

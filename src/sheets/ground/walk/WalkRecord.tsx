@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'preact/hooks'
+import { leftOut } from '../../../../geo/track/readWalk.ts'
 import { lengthFigure, showCount, told } from '../../show/figures.ts'
 import { units } from '../../state/farm.ts'
 import { does, lastFixMs, pauseWalk, screenKept, walkFault } from '../../state/walking.ts'
@@ -15,10 +16,7 @@ export function WalkRecord() {
   const last = walk.parts.at(-1)
   const accuracyM = last?.fixes.at(-1)?.accuracyM ?? null
   const corners = walk.parts.filter((part) => part.is === 'held' && part.corner)
-  const leftOut = walk.parts.reduce(
-    (sum, part) => sum + (part.is === 'walked' ? part.out.filter(Boolean).length : 0),
-    0,
-  )
+  const out = leftOut(walk)
   const held = last?.is === 'held' && walk.holding ? last.corner : null
   return (
     <>
@@ -50,7 +48,7 @@ export function WalkRecord() {
           ? held
             ? `Corner ${corners.length}: the mean of ${showCount(held.used)} positions, ${told(lengthFigure(held.spreadM, units.value))} apart on average${held.leftOut > 0 ? `; ${held.leftOut} left out` : ''}. Half a minute steadies it.`
             : 'Stand still at the corner.'
-          : `${showCount(corners.length)} ${corners.length === 1 ? 'corner' : 'corners'} held, ${showCount(walk.fixes)} positions${leftOut > 0 ? `, ${showCount(leftOut)} left out` : ''}.`}
+          : `${showCount(corners.length)} ${corners.length === 1 ? 'corner' : 'corners'} held, ${showCount(walk.fixes)} positions${out > 0 ? `, ${showCount(out)} left out` : ''}.`}
       </p>
       <p class="deeds walk-deeds">
         <button type="button" class="first-deed" onClick={() => void does({ does: walk.holding ? 'go on' : 'hold' })}>

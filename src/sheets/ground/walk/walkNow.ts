@@ -1,7 +1,7 @@
 import { computed } from '@preact/signals'
 import { type Plane, planeAbout } from '../../../../geo/plane/plane.ts'
 import type { Walk } from '../../../../geo/track/readWalk.ts'
-import { readWalk } from '../../../../geo/track/readWalk.ts'
+import { readWalk, takenWhole } from '../../../../geo/track/readWalk.ts'
 import { openFarm } from '../../state/farm.ts'
 import { walking } from '../../state/walking.ts'
 
@@ -15,11 +15,14 @@ export const walkPlane = computed<Plane | null>(() => {
 
 const NONE: Walk = { parts: [], holding: false, fixes: 0 }
 
-/** The walk as it stands. */
-export const walkNow = computed<Walk>(() => {
+/** The walk with what is to be left out of it. */
+export const walkJudged = computed<Walk>(() => {
   const plane = walkPlane.value
   const { events = [] } = walking.value ?? {}
   // A hold may be begun before the first position comes.
   if (!plane) return { ...NONE, holding: events.at(-1)?.does === 'hold' }
   return readWalk(events, plane.toMetres)
 })
+
+/** The walk as it stands: of a track from a file, all positions where the person takes them all. */
+export const walkNow = computed<Walk>(() => (walking.value?.takeAll ? takenWhole(walkJudged.value) : walkJudged.value))
