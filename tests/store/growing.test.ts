@@ -84,7 +84,7 @@ describe.skipIf(SERVER_ABSENT)('plantings in the database', () => {
         ground,
         on,
         ({ planting }) => (planting.cleared === null || planting.cleared > on) && planting.set_out < soon,
-      )
+      ).filter((one) => one.kind !== 'manure' || one.notBefore > on || one.harvest?.how === 'picked')
       const rowOf = (id: string) => ground.plantings.find((one) => one.id === id)!.row
       const texts = (warnings: readonly Warning[]) => warnings.map((one) => told(one, rowOf)).sort()
       const whole = await warningsAhead(held.db, on, null)
@@ -165,5 +165,23 @@ describe.skipIf(SERVER_ABSENT)('plantings in the database', () => {
     expect(await claimsOf([two[1]!, moved])).toEqual([])
     expect(await claimsOf([two[1]!, { do: 'remove', kind: 'plantings', id: 'kept' }])).toEqual([])
     expect(await held.db.rows('select id from plantings')).toEqual([{ id: 'kept' }])
+  })
+
+  // By hand: potatoes touch the soil, so 120 days from 1 November, which end on 1 March.
+  it('are warned of raw manure as long as its days to harvest run, and later where they were not kept', async () => {
+    const { records } = recordsOf(1)
+    await emptyFarm(held.db)
+    const stays = { id: 'p', bed: 'bed 0', variety: 'v potato', set_out: '2023-05-01' }
+    const pick = { id: 'k', on: '2024-06-01', planting: 'p', quantity: 1, unit: 'kg', kg_per_unit: 1 }
+    const dressing = { id: 'd', on: '2025-11-01', bed: 'bed 0', material: 'manure', raw_manure: true }
+    await load(held.db, { ...records, plantings: [stays], picks: [pick], dressings: [dressing] } as never)
+    const told = async (on: string) =>
+      (await warningsAhead(held.db, on, null)).flatMap((one) => (one.kind === 'manure' ? [one.harvest] : []))
+    const goingOn = { on: '2025-11-01', how: 'going on' }
+    expect(await told('2025-10-01')).toEqual([goingOn])
+    expect(await told('2026-02-28')).toEqual([goingOn])
+    expect(await told('2026-03-01')).toEqual([])
+    await load(held.db, { picks: [{ ...pick, id: 'k2', on: '2026-02-20' }] } as never)
+    expect(await told('2026-03-01')).toEqual([{ on: '2026-02-20', how: 'picked' }])
   })
 })

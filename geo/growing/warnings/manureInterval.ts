@@ -10,24 +10,21 @@ const RULE =
   '7 CFR 205.203(c): 120 days where what is eaten touches the soil, 90 otherwise. Your local rule stands above it'
 
 /**
- * The raw manure of a planting's bed that a harvest comes too soon after: a pick that was made within the interval, else
- * the first to be expected, by the crop's usual days to it or on the day of clearing, whichever comes first; where none is
- * known, any planting that stands within the interval. The day of the dressing is taken for the day it was worked in. A
- * crop whose usual yield is nothing, as a green manure's, is not harvested.
+ * The raw manure of a planting's bed that the next harvest comes too soon after: the first pick made from the day of the
+ * dressing on; where none is, the first day that it stands and may be picked; where none is known, any planting that stands
+ * within the interval. The day of the dressing is taken for the day it was worked in. A crop whose usual yield is nothing,
+ * as a green manure's, is not harvested.
  */
 export function manureIntervals(stand: Stand, { manure, picked }: Pick<Ground, 'manure' | 'picked'>): ManureInterval[] {
   const { planting, crop, bed } = stand
   const days = crop.touches_soil === false ? INTERVAL_DAYS.clear : INTERVAL_DAYS.touching
   const picks = picked.get(planting.id) ?? []
-  const usual = crop.first_pick_days === null ? null : addDays(planting.set_out, Math.round(crop.first_pick_days))
-  const expected = usual && earlier(usual, planting.cleared)
   return manure.flatMap((dressing) => {
     if (dressing.bed !== bed || crop.yield_high_kg_per_m2 === 0) return []
     const notBefore = addDays(dressing.on, days)
     if (planting.set_out >= notBefore || (planting.cleared !== null && planting.cleared <= dressing.on)) return []
-    const within = (day: string) => day >= dressing.on && day < notBefore
-    const early = picks.find(within)
-    if (!early && (picks.length > 0 || (expected !== null && !within(expected)))) return []
+    const harvest = nextHarvest(stand, picks, dressing.on)
+    if (harvest !== null && harvest.on >= notBefore) return []
     return [
       {
         kind: 'manure' as const,
@@ -39,13 +36,25 @@ export function manureIntervals(stand: Stand, { manure, picked }: Pick<Ground, '
         dressedOn: dressing.on,
         days,
         notBefore,
-        harvest: early
-          ? { on: early, how: 'picked' as const }
-          : expected === null
-            ? null
-            : { on: expected, how: 'expected' as const },
+        harvest,
         touchesSoil: crop.touches_soil,
       },
     ]
   })
+}
+
+/**
+ * The next harvest on a day or after it, of a planting not cleared by then: the first pick made, else that day itself where
+ * it was picked before or the crop's usual days to the first pick are over, else when they are or on the day of clearing,
+ * whichever comes first. Null where neither picks nor those days are told. Picks are oldest first.
+ */
+function nextHarvest({ planting, crop }: Stand, picks: readonly string[], from: string): ManureInterval['harvest'] {
+  const made = picks.find((day) => day >= from)
+  if (made !== undefined) return { on: made, how: 'picked' }
+  const usual = crop.first_pick_days === null ? null : addDays(planting.set_out, Math.round(crop.first_pick_days))
+  const first = earlier(usual, picks[0] ?? null)
+  if (first === null) return null
+  if (first < from) return { on: from, how: 'going on' }
+  const { cleared } = planting
+  return { on: cleared !== null && cleared < first ? cleared : first, how: 'expected' }
 }

@@ -57,14 +57,17 @@ export interface Unheld extends Of<'unheld'> {
   readonly unheldM: number
 }
 
-/** Raw manure too short a time before a harvest. `picked` is a pick that was too early, or the first to be expected. */
+/**
+ * Raw manure too short a time before a harvest: a pick that was too early (`picked`), the first to be expected
+ * (`expected`), or, where it may have been picked before the dressing already, those still to come (`going on`).
+ */
 export interface ManureInterval extends Of<'manure'> {
   readonly dressing: string
   readonly material: string
   readonly dressedOn: string
   readonly days: number
   readonly notBefore: string
-  readonly harvest: { readonly on: string; readonly how: 'picked' | 'expected' } | null
+  readonly harvest: { readonly on: string; readonly how: 'picked' | 'expected' | 'going on' } | null
   /** Null where the crop does not say; the longer interval is taken then. */
   readonly touchesSoil: boolean | null
 }

@@ -70,14 +70,21 @@ function whyOf(warning: Warning, units: Units): string {
           : touchesSoil
             ? 'it touches soil'
             : 'it hangs clear of soil'
-      const first =
-        harvest === null
-          ? 'Its first harvest is not known.'
-          : harvest.how === 'picked'
-            ? `It was picked on ${showDay(harvest.on)}.`
-            : `Its first pick may be expected on ${showDay(harvest.on)}.`
-      return `${material} on ${showDay(dressedOn)}: not to be harvested before ${showDay(notBefore)}, ${days} days (${why}). ${first}`
+      return `${material} on ${showDay(dressedOn)}: not to be harvested before ${showDay(notBefore)}, ${days} days (${why}). ${harvestTold(harvest)}`
     }
+  }
+}
+
+function harvestTold(harvest: Extract<Warning, { kind: 'manure' }>['harvest']): string {
+  if (harvest === null) return 'Its first harvest is not known.'
+  const day = showDay(harvest.on)
+  switch (harvest.how) {
+    case 'picked':
+      return `It was picked on ${day}.`
+    case 'expected':
+      return `Its first pick may be expected on ${day}.`
+    case 'going on':
+      return `It stands on ${day} and is still to be picked.`
   }
 }
 
