@@ -3,13 +3,14 @@ import { measureBeds } from '../measure/measure.ts'
 import type { AnyRecord } from '../model/kind.ts'
 import type { Database } from '../store/database.ts'
 import type { CardBody } from './card.ts'
+import { gaveBySeason } from './gaveBySeason.ts'
 import { dressingsOf, seenIn } from './inBeds.ts'
 import { lotsIn } from './lotsIn.ts'
 
 /** So many of the latest dressings and observations stand on the card. */
 const LATEST = 30
 
-/** A bed: its measures, what stands and stood in it, what it gave each year, what was put on it and seen, its stock, and the walnuts near it. */
+/** A bed: its measures, what stands and stood in it, what it gave each season, what was put on it and seen, its stock, and the walnuts near it. */
 export async function bedCard(db: Database, record: AnyRecord, on: string): Promise<CardBody> {
   const [bed] = await measureBeds(db, on, [record.id])
   if (!bed) throw new Error(`bed ${record.id} was not measured`)
@@ -27,14 +28,7 @@ export async function bedCard(db: Database, record: AnyRecord, on: string): Prom
      where s.planting = any(array(select plantings_in(array[$1]))) and s.set_out <= $2::date order by s.set_out desc, r.ord limit 60`,
     [record.id, on],
   )
-  const gave = await db.rows<{ year: number; kg: number; picks: number }>(
-    `select extract(year from k."on")::integer as year, sum(k.kg) as kg, count(*)::integer as picks
-     from (
-       select * from picks where bed = $1
-       union all select * from picks where planting = any(array(select plantings_in(array[$1])))
-     ) k where k."on" <= $2::date group by 1 order by 1 desc`,
-    [record.id, on],
-  )
+  const gave = await gaveBySeason(db, record.id, on)
   const near = await clearance(db, on, record.id)
   const names = await db.rows<{ id: string; name: string }>('select id, coalesce(name, species) as name from trees')
   const nameOf = new Map(names.map((tree) => [tree.id, tree.name]))
@@ -79,8 +73,8 @@ export async function bedCard(db: Database, record: AnyRecord, on: string): Prom
       },
       {
         title: 'What it gave',
-        columns: ['year', 'kg', 'picks'],
-        rows: gave.map((g) => [String(g.year), g.kg, g.picks]),
+        columns: ['season', 'kg', 'picks'],
+        rows: gave.map((g) => [String(g.season), g.kg, g.picks]),
       },
       {
         title: 'Stock',

@@ -1,3 +1,4 @@
+import { PICK_BED, PICK_PLACES } from '../picking/pickPlaces.ts'
 import type { Database } from '../store/database.ts'
 import { type Days, type DressedBed, dressingsOf, type SeenInBed, seenIn } from './inBeds.ts'
 import { type LotInBed, lotsIn } from './lotsIn.ts'
@@ -32,7 +33,7 @@ export interface BookBed {
   readonly lots: readonly LotInBed[]
 }
 
-/** A season by bed, field by field: rows, what stood with its days and picks, what was put on, seen, and raised for sale. */
+/** A season by bed, field by field: rows, what stood or was picked with its days and picks, what was put on, seen, and raised for sale. */
 export async function seasonBook(db: Database, days: Days): Promise<readonly BookBed[]> {
   const beds = await db.rows<{ id: string; name: string; field: string; area_m2: number }>(
     `select b.id, b.name, f.name as field, st_area(b.plan) as area_m2 from beds b join fields f on f.id = b.field
@@ -54,20 +55,16 @@ export async function seasonBook(db: Database, days: Days): Promise<readonly Boo
        select planting, sum(kg) as kg, count(*) as picks, count(*) filter (where kg is null) as unweighed
        from picks where "on" between $2::date and $3::date group by planting
      ) k on k.planting = s.planting
-     where coalesce(r.bed, p.bed) = any($1) and s.set_out <= $3::date and coalesce(s.cleared >= $2::date, true)
+     where coalesce(r.bed, p.bed) = any($1)
+       and (k.planting is not null or (s.set_out <= $3::date and coalesce(s.cleared >= $2::date, true)))
      order by s.set_out, p.ord`,
     [ids, days.from, days.to],
   )
   const others = await db.rows<{ bed: string; kg: number; picks: number; unweighed: number }>(
-    `select x.bed, coalesce(sum(x.kg), 0) as kg, count(*)::integer as picks,
-      (count(*) filter (where x.kg is null))::integer as unweighed
-     from (
-       select k.kg, coalesce(k.bed, spot.id) as bed from picks k
-       left join lateral (
-         select b.id from beds b where k.plan is not null and st_covers(b.plan, k.plan) order by b.ord limit 1
-       ) spot on true
-       where k.planting is null and k."on" between $2::date and $3::date
-     ) x where x.bed = any($1) group by x.bed`,
+    `select ${PICK_BED} as bed, coalesce(sum(k.kg), 0) as kg, count(*)::integer as picks,
+      (count(*) filter (where k.kg is null))::integer as unweighed
+     from picks k ${PICK_PLACES}
+     where k.planting is null and k."on" between $2::date and $3::date and ${PICK_BED} = any($1) group by 1`,
     [ids, days.from, days.to],
   )
   const dressings = await dressingsOf(db, ids, days)
