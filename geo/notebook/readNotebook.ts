@@ -16,6 +16,7 @@ import { readDay } from './readDay.ts'
 import { readQuantity } from './readQuantity.ts'
 import { readUnit } from './readUnit.ts'
 import type { SplitTable } from './splitTable.ts'
+import { fromSpreadsheet } from './spreadsheetCell.ts'
 
 type Row = SplitTable['rows'][number]
 type Asks = NotebookRead['asks'][number]
@@ -62,7 +63,7 @@ const pickKey = (pick: { on: string; planting: string | null; bed: string | null
 function readLine(row: Row, farm: FarmNames, ways: Ways, names: Names): NotebookPick[] {
   const cell = (tells: Tells): string | null => {
     const at = ways.columns[tells]
-    const text = at === undefined ? '' : (row.cells[at] ?? '')
+    const text = at === undefined ? '' : fromSpreadsheet(row.cells[at] ?? '')
     return text === '' ? null : text
   }
   const day = cell('day')

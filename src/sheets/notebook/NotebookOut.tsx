@@ -61,10 +61,10 @@ export function NotebookOut({ onClose }: { readonly onClose: () => void }) {
           </button>
         </p>
         <p class="hint">
-          Texts that begin with =, +, −, @, a tab or a carriage return get an apostrophe before them, so that no
-          spreadsheet runs them as a formula; so do texts that begin with an apostrophe. Taking one apostrophe away
-          gives the text back. Names stand beside ids. For keeping, save the farm as an archive: it holds everything,
-          and unchanged.
+          Texts that begin with =, +, −, @, a tab or a line break get an apostrophe before them, so that no spreadsheet
+          runs them as a formula; so do texts that begin with an apostrophe, and what begins so after a semicolon, a tab
+          or a line break within a text. Taking that apostrophe away gives the text back. Names stand beside ids. For
+          keeping, save the farm as an archive: it holds everything, and unchanged.
         </p>
       </section>
       {fault !== null && (

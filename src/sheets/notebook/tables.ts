@@ -5,7 +5,7 @@ import { saveFile } from '../frame/saveFile.ts'
 import { ask } from '../state/door.ts'
 import { openFarm } from '../state/farm.ts'
 
-/** Tables in the order that people look for them, with what they are called. */
+/** A table of every kind of record, in the order that people look for them, with what they are called. */
 export const TABLES: readonly { readonly kind: string; readonly words: string }[] = [
   { kind: 'picks', words: 'Picks' },
   { kind: 'shares', words: 'Shares of picks' },
@@ -15,6 +15,7 @@ export const TABLES: readonly { readonly kind: string; readonly words: string }[
   { kind: 'stock_lots', words: 'Stock lots' },
   { kind: 'stock_moves', words: 'Stock moves' },
   { kind: 'supports', words: 'Supports' },
+  { kind: 'support_work', words: 'Work on supports' },
   { kind: 'fields', words: 'Fields' },
   { kind: 'beds', words: 'Beds' },
   { kind: 'rows', words: 'Rows' },
@@ -26,6 +27,8 @@ export const TABLES: readonly { readonly kind: string; readonly words: string }[
   { kind: 'systems', words: 'Support systems' },
   { kind: 'system_parts', words: 'Parts of systems' },
   { kind: 'system_work', words: 'Work on systems' },
+  { kind: 'stores', words: 'Parts in store' },
+  { kind: 'siting_plans', words: 'Siting plans' },
   { kind: 'corrections', words: 'Corrections' },
   { kind: 'photos', words: 'Aerial photos' },
 ]
@@ -43,6 +46,10 @@ function nameIn(records: ReadonlyMap<string, ReadonlyMap<string, AnyRecord>>) {
     if (kind === 'rows') {
       const bed = records.get('beds')?.get(String(record.bed))
       return [bed?.name, record.name ?? record.side].filter(Boolean).join(' ')
+    }
+    if (kind === 'supports') {
+      const system = records.get('systems')?.get(String(record.system))
+      return [system?.name, record.put_up].filter(Boolean).join(', ')
     }
     const name = record.name ?? record.kind ?? record.species
     return typeof name === 'string' ? name : null

@@ -1,3 +1,4 @@
+import { spreadsheetCsv } from '../../../geo/notebook/spreadsheetCell.ts'
 import { shoppingList, type ToBuy } from '../../../geo/supports/shoppingList.ts'
 import { type Block, heading, words } from '../../print/page/blocks.ts'
 import { CAUTIONS } from '../cautions.ts'
@@ -73,7 +74,7 @@ function buyWords({ toBuy, unit, rolls, rollM }: ToBuy): string {
   return `${showCount(rolls)} × ${told(lengthFigure(rollM, units.value))}`
 }
 
-/** Saves the bill as CSV by RFC 4180: unrounded SI. */
+/** Saves the bill as CSV for a spreadsheet: unrounded SI. */
 export function saveBillCsv(): void {
   saveFile(`supports-${on.value}.csv`, new Blob([billCsv(linesToBuy())], { type: 'text/csv' }))
 }
@@ -91,11 +92,5 @@ export function billCsv(lines: readonly ToBuy[]): string {
     line.rolls,
     line.rollM,
   ])
-  const head = ['part', 'unit', 'needed', 'cost', 'in_store', 'to_buy', 'rolls', 'roll_m']
-  return [head, ...rows].map((row) => `${row.map(cell).join(',')}\r\n`).join('')
-}
-
-function cell(value: string | number | null): string {
-  const text = value === null ? '' : String(value)
-  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text
+  return spreadsheetCsv(['part', 'unit', 'needed', 'cost', 'in_store', 'to_buy', 'rolls', 'roll_m'], rows)
 }

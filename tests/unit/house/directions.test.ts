@@ -54,7 +54,7 @@ const MAY: Readonly<Record<string, readonly string[] | null>> = {
   'geo/exchange': ['geo/model', 'geo/plane', 'geo/store', 'geo/stock'],
   'geo/notebook': ['geo/model', 'geo/exchange', 'geo/stock'],
   'geo/layers': ['geo/model', 'geo/plane', 'geo/store', 'geo/measure'],
-  'geo/cards': ['geo/model', 'geo/plane', 'geo/store', 'geo/measure', 'geo/stock'],
+  'geo/cards': ['geo/model', 'geo/plane', 'geo/store', 'geo/measure', 'geo/stock', 'geo/picking'],
   'geo/keep': ['geo/model', 'geo/plane', 'geo/store', 'geo/exchange'],
   'src/desk': ['geo'],
   'src/ui': [],
