@@ -9,10 +9,16 @@ export interface SplitTable {
 
 const PARTS = { comma: ',', semicolon: ';', tab: '\t' } as const
 
+/** A quoted cell: what it holds parts nothing, line breaks among it. */
+const QUOTED = /(^|[,;\t\r\n])"(?:[^"]|"")*"/g
+
 /** Splits a table parted by commas, semicolons or tabs: by that which parts the first lines into the most cells alike. */
 export function splitTable(text: string): SplitTable {
   const plain = text.replace(/^\uFEFF/, '')
-  const head = plain.split(/\r\n?|\n/, 12).filter((line) => line.trim() !== '')
+  const head = plain
+    .replace(QUOTED, '$1')
+    .split(/\r\n?|\n/, 12)
+    .filter((line) => line.trim() !== '')
   const parted = (['tab', 'semicolon', 'comma'] as const).reduce((best, name) =>
     evenness(head, PARTS[name]) > evenness(head, PARTS[best]) ? name : best,
   )

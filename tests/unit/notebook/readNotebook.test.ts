@@ -7,6 +7,7 @@ import { readNotebook } from '../../../geo/notebook/readNotebook.ts'
 import { decimalToldBy, readQuantity } from '../../../geo/notebook/readQuantity.ts'
 import { readUnit } from '../../../geo/notebook/readUnit.ts'
 import { splitTable } from '../../../geo/notebook/splitTable.ts'
+import { spreadsheetCsv } from '../../../geo/notebook/spreadsheetCell.ts'
 import { firstWays, waysFor } from '../../../src/sheets/picking/notebook/firstWays.ts'
 import { notebookEdits } from '../../../src/sheets/picking/notebook/notebookEdits.ts'
 
@@ -163,6 +164,14 @@ describe('tables', () => {
         ['1', 'x, "y"'],
       ],
     ],
+    [
+      'a,b\n1,"x;y;\nz"\n',
+      'comma',
+      [
+        ['a', 'b'],
+        ['1', 'x;y;\nz'],
+      ],
+    ],
   ])('%j is parted by a %s', (text, parted, cells) => {
     const table = splitTable(text)
     expect(table.parted).toBe(parted)
@@ -232,6 +241,19 @@ describe('an old notebook', () => {
     const table = splitTable(text)
     return readNotebook(table, FARM, { ...firstWays(table, MONTHS), ...more })
   }
+  it('takes off again what was put before signs for a spreadsheet', () => {
+    const notes = ['=A1', 'to do:\n- tie up;-2 °C', "'90s seed", 'a;b, -1']
+    const heads = ['Date', 'Crop', 'Bed', 'Qty', 'Unit', 'Note']
+    const csv = spreadsheetCsv(
+      heads,
+      notes.map((note, n) => [`2024-08-0${n + 1}`, 'Leek', 'O2', 2, 'kg', note]),
+    )
+    expect(csv).toContain("'- tie up;'-2 °C")
+    const { picks, faults } = read(csv)
+    expect(faults).toEqual([])
+    expect(picks.map(({ note }) => note)).toEqual(notes)
+  })
+
   const LINES = `Date;Crop;Variety;Bed;Row;Qty;Unit;Who;To
 13/08/2024;Tomatoes;River Red;O1;;1,5;crates;Ana;Bor
 14/08/2024;Tomato;;O1;;2;crate;Ana;

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { splitTable } from '../../../geo/notebook/splitTable.ts'
+import { spreadsheetCsv } from '../../../geo/notebook/spreadsheetCell.ts'
 import { readStock, type StockNames, type StockWays } from '../../../geo/notebook/stock/readStock.ts'
 import { guessStockColumns, isStockHead } from '../../../geo/notebook/stock/stockColumns.ts'
 
@@ -54,6 +55,16 @@ describe('a table of lots', () => {
 })
 
 describe('a table of moves', () => {
+  it('is read as it was where signs were guarded for a spreadsheet', () => {
+    const notes = ['=A1', 'two;-1 was weak\n+ one', "'late"]
+    const csv = spreadsheetCsv(
+      ['lot', 'on', 'move', 'count', 'note'],
+      notes.map((note) => ['l', '2026-11-01', 'sold', 1, note]),
+    )
+    expect(csv).toContain("two;'-1 was weak\n'+ one")
+    expect(read(csv).moves.map(({ note }) => note)).toEqual(notes)
+  })
+
   it('finds its lots by id or by what they are, and holds back what is not there to move', () => {
     const { moves, faults } = read(
       'lot,on,move,count,to\nl,2026-11-01,sold,5,Ana\nhazel,2026-11-02,dug,5,\nl,2026-11-03,sold,2,\nl,2026-11-03,lifted,2,\nfig,2026-11-03,sold,1,\nl,2026-11-03,given,1,\n',
