@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { readCard } from '../../geo/cards/readCard.ts'
 import { seasonBook } from '../../geo/cards/seasonBook.ts'
+import { seasonsWithRecords } from '../../geo/cards/seasons.ts'
 import { pickedByBed } from '../../geo/picking/pickedByBed.ts'
 import { seasonSpan } from '../../geo/yield/season.ts'
 import { load } from './farmOf.ts'
@@ -84,6 +85,7 @@ describe.skipIf(SERVER_ABSENT)('what a bed gave', () => {
   it('is the same on its card, among the season’s picking and in its book: plantings, the bed and spots in it', async () => {
     const { db } = held
     await load(db, FARM as never)
+    expect(await seasonsWithRecords(db)).toEqual([2024, 2025, 2026])
     for (const [bed, gave] of Object.entries(GAVE)) {
       const card = await readCard(db, 'beds', bed, ON)
       expect(card!.tables.find(({ title }) => title === 'What it gave')).toMatchObject({
