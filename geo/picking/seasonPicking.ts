@@ -34,7 +34,7 @@ export async function seasonPicking(db: Database, days: Days): Promise<SeasonPic
     beds: await pickedByBed(db, days),
     people: await pickedByPerson(db, days),
     forWhom: await pickedForWhom(db, days),
-    rhythm: await pickRhythm(db, days.to),
+    rhythm: await pickRhythm(db, days),
     picks: await listPicks(db, days, LISTED),
     unweighed: left!.count,
   }

@@ -289,7 +289,7 @@ describe.skipIf(SERVER_ABSENT)('what is due next', () => {
 
   // Worked by hand: medians of the intervals written beside the picks.
   it('stands first by how far it is over its own rhythm; with fewer than three pickings there is none', async () => {
-    const told = await pickRhythm(held.db, '2025-07-28')
+    const told = await pickRhythm(held.db, { from: '2025-03-01', to: '2025-07-28' })
     expect(
       told.map(({ planting, pickDays, sinceDays, everyDays }) => [planting, pickDays, sinceDays, everyDays]),
     ).toEqual([
@@ -301,15 +301,110 @@ describe.skipIf(SERVER_ABSENT)('what is due next', () => {
   })
 
   it('tells only what stands on the day', async () => {
-    const told = await pickRhythm(held.db, '2025-12-01')
+    const told = await pickRhythm(held.db, { from: '2025-03-01', to: '2025-12-01' })
     expect(told.map(({ planting }) => planting)).not.toContain('p0')
-    expect((await pickRhythm(held.db, '2025-04-15')).map(({ planting }) => planting)).toEqual(['p0', 'p1'])
+    expect(
+      (await pickRhythm(held.db, { from: '2025-03-01', to: '2025-04-15' })).map(({ planting }) => planting),
+    ).toEqual(['p0', 'p1'])
   })
 
   it('offers the plantings picked last, those that stand', async () => {
     const habits = await pickHabits(held.db, '2025-12-01')
     expect(habits.places.map(({ planting }) => planting)).toEqual(['p2', 'p1'])
     expect(habits.units).toContainEqual({ crop: 'leek', unit: 'kg' })
+  })
+})
+
+describe.skipIf(SERVER_ABSENT)('what is due next by plantings of its kind', () => {
+  const held = useDatabase(ORIGIN)
+  const SEASON = { from: '2025-03-01', to: '2025-07-28' }
+  const VARIETY: Readonly<Record<string, string>> = { a: 'red', b: 'red', c: 'red', d: 'blue', e: 'white', f: 'leek v' }
+  const planting = (id: string, set_out = '2025-04-01', cleared: string | null = null) => ({
+    id,
+    bed: 'b2',
+    variety: VARIETY[id] ?? id,
+    set_out,
+    cleared,
+  })
+  const told = async (
+    pickedOn: Readonly<Record<string, readonly string[]>>,
+    plantings: readonly ReturnType<typeof planting>[],
+    firstPickDays: number | null = null,
+  ) => {
+    await emptyFarm(held.db)
+    await load(held.db, {
+      ...GROUND,
+      crops: GROUND.crops.map((crop) => (crop.id === 'leek' ? { ...crop, first_pick_days: firstPickDays } : crop)),
+      varieties: [...GROUND.varieties, ...['red', 'blue', 'white'].map((id) => ({ id, crop: 'tomato', name: id }))],
+      plantings,
+      picks: Object.entries(pickedOn).flatMap(([of, days]) =>
+        days.map((on) => ({ id: `${of} ${on}`, planting: of, on, quantity: 1, unit: 'kg', kg_per_unit: 1 })),
+      ),
+    })
+    return (await pickRhythm(held.db, SEASON)).map((one) => [one.planting, one.by, one.everyDays, one.overDays])
+  }
+
+  // Worked by hand. Of red: 6 and 8 days of a (its own median 7), 10 of b, 12 of c: 6, 8, 10, 12, the median 9.
+  const RED = {
+    a: ['2025-07-01', '2025-07-07', '2025-07-15'],
+    b: ['2025-07-11', '2025-07-21'],
+    c: ['2025-07-04', '2025-07-16'],
+  }
+  const abc = ['a', 'b', 'c'].map((id) => planting(id))
+
+  it('is its own rhythm first, then the variety’s, then the crop’s; what is most over stands first, whosever it is', async () => {
+    // d and e: one picking each, 18 and 5 days since, and no span of their varieties'; the crop's are red's.
+    const more = { ...RED, d: ['2025-07-10'], e: ['2025-07-23'] }
+    expect(await told(more, [...abc, planting('d'), planting('e'), planting('f')])).toEqual([
+      ['d', 'crop', 9, 9],
+      ['a', 'own', 7, 6],
+      ['c', 'variety', 9, 3],
+      ['b', 'variety', 9, -2],
+      ['e', 'crop', 9, -4],
+      ['f', null, null, null],
+    ])
+  })
+
+  it('counts what was cleared, and no season before; nothing that was not picked this season is told by others', async () => {
+    const before = { ...RED, d: ['2024-07-01', '2024-07-02'], b: ['2024-07-01', '2024-07-02', ...RED.b] }
+    const cleared = [planting('a', '2025-04-01', '2025-07-20'), planting('b', '2024-04-01'), planting('c')]
+    expect(await told(before, [...cleared, planting('d', '2024-04-01')])).toEqual([
+      ['c', 'variety', 9, 3],
+      ['b', 'variety', 9, -2],
+      ['d', null, null, null],
+    ])
+  })
+
+  it('takes four spans at the least, of two plantings at the least', async () => {
+    expect(await told({ b: RED.b, c: RED.c }, abc)).toEqual([
+      ['c', null, null, null],
+      ['b', null, null, null],
+      ['a', null, null, null],
+    ])
+    const ofOne = { a: ['2025-07-01', '2025-07-05', '2025-07-09', '2025-07-13', '2025-07-17'], b: ['2025-07-20'] }
+    expect(await told(ofOne, abc)).toEqual([
+      ['a', 'own', 4, 7],
+      ['b', null, null, null],
+      ['c', null, null, null],
+    ])
+  })
+
+  it('is the crop’s usual first pick where it was never picked, and that was not due in a season before', async () => {
+    const leeks = [{ ...planting('f', '2025-04-29') }, { ...planting('old', '2024-04-29'), variety: 'leek v' }]
+    // 29 April and 80 days: 18 July, ten days before the day looked at.
+    expect(await told({}, leeks, 80)).toEqual([
+      ['f', 'first pick', null, 10],
+      ['old', null, null, null],
+    ])
+    expect(await told({}, leeks, 100)).toEqual([
+      ['f', 'first pick', null, -10],
+      ['old', null, null, null],
+    ])
+    // Picked once, it is past that.
+    expect(await told({ f: ['2025-07-20'] }, leeks, 80)).toEqual([
+      ['f', null, null, null],
+      ['old', null, null, null],
+    ])
   })
 })
 

@@ -5,11 +5,11 @@ import { showCount, showNumber } from '../show/figures.ts'
 import { choose } from '../state/chosen.ts'
 import { ask } from '../state/door.ts'
 import { showPane } from '../state/pane.ts'
-import { dueOf } from './due.ts'
+import { byWords, dueWords } from './due.ts'
 import { choices, choosePlace } from './entry.ts'
 import type { PickPlace } from './pickPlace.ts'
 
-/** What is due next: standing plantings by how far they are over their own rhythm. A tap takes one to be picked. */
+/** What is due next: standing plantings by how far they are over their rhythm, or their kind's. A tap takes one to be picked. */
 export function DueNext({ rhythm }: { readonly rhythm: readonly Rhythm[] }) {
   if (rhythm.length === 0) return null
   const columns: readonly Column<Rhythm>[] = [
@@ -39,10 +39,15 @@ export function DueNext({ rhythm }: { readonly rhythm: readonly Rhythm[] }) {
       head: 'due',
       number: true,
       cell: (row) => {
-        const { overDays, words } = dueOf(row)
-        return <span class={overDays !== null && overDays > 0 ? 'amiss due' : 'due'}>{words}</span>
+        const by = byWords(row)
+        return (
+          <>
+            <span class={row.overDays !== null && row.overDays > 0 ? 'amiss due' : 'due'}>{dueWords(row)}</span>
+            {by !== '' && <span class="of-where due-by"> {by}</span>}
+          </>
+        )
       },
-      sort: (row) => dueOf(row).overDays,
+      sort: ({ overDays }) => overDays,
     },
   ]
   return (
@@ -58,8 +63,11 @@ export function DueNext({ rhythm }: { readonly rhythm: readonly Rhythm[] }) {
         onChoose={(row) => void takeUp(row.planting)}
       />
       <From about="what is due">
-        Days since the planting was last picked, less the median of the days between its pickings so far. With fewer
-        than three pickings there is too little to tell. What is longest over its time stands first.
+        Days since the planting was last picked, less the median of the days between its pickings this season. With
+        fewer than three pickings of its own, that of all plantings of its variety is taken, else of its crop, where
+        these were picked again four times or more this season, and two plantings at least; it is told beside it. One
+        never picked is due after the crop’s usual days to the first pick, where the crop tells them. Else there is too
+        little to tell. What is longest over its time stands first.
       </From>
     </section>
   )

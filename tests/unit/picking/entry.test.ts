@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import { USUAL_WEIGHTS, usualWeightsOf } from '../../../geo/model/usualWeights.ts'
+import type { Rhythm } from '../../../src/desk/door.ts'
 import { unitsFor } from '../../../src/sheets/picking/containersFor.ts'
-import { dueOf } from '../../../src/sheets/picking/due.ts'
+import { byWords, dueWords } from '../../../src/sheets/picking/due.ts'
 import { afterKey, asQuantity, type PadKey, quantityOf } from '../../../src/sheets/picking/numberPad.ts'
 import { correctedPick, newPick, type PickTold, struckOut } from '../../../src/sheets/picking/pickEdits.ts'
 import { isStoodBy, type PickPlace, placeMeant, seenFrom } from '../../../src/sheets/picking/pickPlace.ts'
@@ -226,6 +227,10 @@ describe('a settlement', () => {
 
 describe('what is due', () => {
   const rhythm = { planting: 'p', crop: 'c', variety: 'v', bed: 'b', side: null, last: '2026-08-01' }
+  const told = (sinceDays: number | null, pickDays: number, everyDays: number | null, by: Rhythm['by']): Rhythm => {
+    const overDays = sinceDays === null || everyDays === null ? null : sinceDays - everyDays
+    return { ...rhythm, last: sinceDays === null ? null : rhythm.last, sinceDays, pickDays, by, everyDays, overDays }
+  }
   it.each([
     [9, 4, 4, '5 days over'],
     [2, 3, 8, 'in 6 days'],
@@ -233,9 +238,26 @@ describe('what is due', () => {
     [4, 5, 3.5, '0.5 days over'],
     [4, 2, null, 'too little to tell'],
     [null, 0, null, 'not picked yet'],
-  ])('%s days since, of %s pickings every %s: %s', (sinceDays, pickDays, everyDays, words) =>
-    expect(dueOf({ ...rhythm, sinceDays, pickDays, everyDays }).words).toBe(words),
-  )
+    [200, 0, null, 'too little to tell'],
+  ])('%s days since, of %s pickings every %s: %s', (sinceDays, pickDays, everyDays, words) => {
+    const row = told(sinceDays, pickDays, everyDays, everyDays === null ? null : 'own')
+    expect([dueWords(row), byWords(row)]).toEqual([words, ''])
+  })
+  it('by others says by whom', () => {
+    expect([dueWords(told(9, 1, 7, 'variety')), byWords(told(9, 1, 7, 'variety'))]).toEqual([
+      '2 days over',
+      'by plantings of the variety',
+    ])
+    expect(byWords(told(9, 1, 7, 'crop'))).toBe('by plantings of the crop')
+  })
+  it.each([
+    [12, '12 days over'],
+    [0, 'due today'],
+    [-1, 'in 1 day'],
+  ])('of a planting never picked is its first pick, %s days over', (overDays, words) => {
+    const row: Rhythm = { ...told(null, 0, null, 'first pick'), overDays }
+    expect([dueWords(row), byWords(row)]).toEqual([words, 'its first pick, by the crop’s usual days'])
+  })
 })
 
 describe('the edits of a pick', () => {
