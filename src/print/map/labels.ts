@@ -18,6 +18,8 @@ export interface LabelAsk {
   readonly paddingMm: number
   /** Drawn even over others; and others may be drawn over it. */
   readonly always: boolean
+  /** How many times it may move on along itself, past its own length, where there is no room for it. */
+  readonly slides: number
 }
 
 const LINE = 1.2
@@ -34,18 +36,21 @@ interface Laid {
 
 /**
  * Words without one lying on another, nor across the edge: later layers first, as the map has it; within a layer the
- * first asked. What finds no room is left out. Words that would stand on their head are turned about.
+ * first asked. What finds no room, having moved on as often as it may, is left out. Words that would stand on their head are turned about.
  */
 export function placeLabels(asks: readonly LabelAsk[], box: Box, type: Type): Mark[] {
   const taken: Laid[] = []
   const placed: { n: number; laid: Laid }[] = []
   const order = asks.map((ask, n) => ({ ask, n }))
   order.sort((a, b) => b.ask.layer - a.ask.layer || a.n - b.n)
+  const fits = ({ corners }: Laid) =>
+    corners.every((corner) => within(corner, box)) && !taken.some((other) => overlap(corners, other.corners))
   for (const { ask, n } of order) {
-    const laid = layOut(upright(ask), type)
+    let laid = layOut(upright(ask), type)
     if (!ask.always) {
-      if (!laid.corners.every((corner) => within(corner, box))) continue
-      if (taken.some((other) => overlap(laid.corners, other.corners))) continue
+      for (let times = 1; times <= ask.slides && !fits(laid); times += 1)
+        laid = layOut(slid(upright(ask), times, type), type)
+      if (!fits(laid)) continue
       taken.push(laid)
     }
     placed.push({ n, laid })
@@ -59,6 +64,13 @@ function upright(ask: LabelAsk): LabelAsk {
   const [across, down] = ask.hold
   const [dx, dy] = ask.offsetMm
   return { ...ask, turnDeg: turn > 0 ? turn - 180 : turn + 180, hold: [1 - across, 1 - down], offsetMm: [-dx, -dy] }
+}
+
+/** Moved on along itself by so many times its length, away from the end that it is held by. */
+function slid(ask: LabelAsk, times: number, type: Type): LabelAsk {
+  const long = Math.max(...ask.lines.map((line) => type.widthMm(line, ask.sizeMm, ask.face))) + ask.sizeMm
+  const [dx, dy] = ask.offsetMm
+  return { ...ask, offsetMm: [dx + (ask.hold[0] > 0.5 ? -1 : 1) * times * long, dy] }
 }
 
 function layOut(ask: LabelAsk, type: Type): Laid {

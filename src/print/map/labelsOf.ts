@@ -5,6 +5,7 @@ import type { Type } from '../type/openFonts.ts'
 import { wrap } from '../type/wrap.ts'
 import type { LabelAsk } from './labels.ts'
 import { askedOf, type LayerPaint } from './layerPaint.ts'
+import { slidesOf } from './namingBeds.ts'
 import { PAPER_PX_MM } from './paperZoom.ts'
 import type { Shape } from './shapes.ts'
 
@@ -56,6 +57,7 @@ export function labelsOf(
     offsetMm: [dx * sizeMm, dy * sizeMm],
     paddingMm: paint.number('text-padding', asked) * PAPER_PX_MM,
     always: paint.words('text-allow-overlap', asked) === 'true',
+    slides: slidesOf(paint.layer),
   } as const
   if (onLine) {
     const wide = type.widthMm(text, sizeMm, face)

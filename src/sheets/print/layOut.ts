@@ -1,5 +1,6 @@
 import type { DrawnMap } from '../../map/farmMap.ts'
 import type { Frame } from '../../print/frame.ts'
+import { namingBeds } from '../../print/map/namingBeds.ts'
 import type { Page } from '../../print/marks.ts'
 import { insetMap } from '../../print/page/insetMap.ts'
 import { listPages } from '../../print/page/listPages.ts'
@@ -36,10 +37,11 @@ export function layOut(
       title: what.title,
       black,
       blocks: what.compose({
-        map: (places, highMm, caption) => {
+        map: (places, highMm, caption, named) => {
           const extent = plane ? places.map((at) => plane.toMetres(at)) : []
           if (!plane || extent.length === 0) return { block: 'words', text: 'No place is known.', soft: true }
-          return insetMap({ drawn: without, plane, extent, units: units.value, highMm, caption, black }, type)
+          const shown = named ? { ...without, layers: namingBeds(without.layers, named) } : without
+          return insetMap({ drawn: shown, plane, extent, units: units.value, highMm, caption, black }, type)
         },
       }),
     },

@@ -4,8 +4,11 @@ import type { Block } from '../../print/page/blocks.ts'
 
 /** What a list may ask for while it is composed. */
 export interface ListTools {
-  /** A map of some places, as the sheet draws it now, `highMm` high and as wide as the column. */
-  map(places: readonly LonLat[], highMm: number, caption: string | null): Block
+  /**
+   * A map of some places, as the sheet draws it now, `highMm` high and as wide as the column. Where `named` tells beds by
+   * their ids, these bear their names at any scale, and no other bed does.
+   */
+  map(places: readonly LonLat[], highMm: number, caption: string | null, named?: readonly string[]): Block
 }
 
 /** A list to be printed: its title, what to be careful of, and its blocks. */
