@@ -1,6 +1,7 @@
 import type { AnyRecord } from '../model/kind.ts'
 import { type StockLot, type StockMove, stockMoves } from '../model/stock.ts'
 import { lotOnDay } from '../stock/lotOnDay.ts'
+import { whereWords } from '../stock/whereWords.ts'
 import type { Database } from '../store/database.ts'
 import { fromStored, readStored } from '../store/row.ts'
 import type { CardBody } from './card.ts'
@@ -8,8 +9,13 @@ import type { CardBody } from './card.ts'
 /** A stock lot on a day: where it stands, its counts, what is left of it and what that is worth. */
 export async function lotCard(db: Database, record: AnyRecord, on: string): Promise<CardBody> {
   const lot = record as unknown as StockLot
-  const [place] = await db.rows<{ bed: string | null; row: string | null; currency: string | null }>(
-    `select b.name as bed, coalesce(r.name, r.side) as row, f.currency from stock_lots l
+  const [place] = await db.rows<{
+    bed: string | null
+    name: string | null
+    side: string | null
+    currency: string | null
+  }>(
+    `select b.name as bed, r.name, r.side, f.currency from stock_lots l
      left join rows r on r.id = l.row left join beds b on b.id = coalesce(r.bed, l.bed)
      left join farm f on true where l.id = $1`,
     [lot.id],
@@ -18,12 +24,11 @@ export async function lotCard(db: Database, record: AnyRecord, on: string): Prom
     fromStored,
   ) as unknown as StockMove[]
   const counts = lotOnDay(lot.count, moves, on)
-  const [bed, row] = [place?.bed ?? '', place?.row ?? '']
-  const placeWords = row.startsWith(bed) ? row : [bed, row].filter(Boolean).join(', ')
+  const where = place ? whereWords(place.bed ?? '', place) : ''
   const money = (amount: number) => [amount.toFixed(2), place?.currency].filter(Boolean).join(' ')
   return {
     title: lot.kind,
-    subtitle: [lot.grade, lot.year === null ? null : `raised in ${lot.year}`, placeWords].filter(Boolean).join(', '),
+    subtitle: [lot.grade, lot.year === null ? null : `raised in ${lot.year}`, where].filter(Boolean).join(', '),
     lines: [
       { label: 'raised', value: counts.raised, unit: 'count' },
       { label: 'left', value: counts.left, unit: 'count', from: 'Raised less sold and lost, up to the day shown.' },

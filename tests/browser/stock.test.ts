@@ -3,6 +3,7 @@ import { parse } from 'csv-parse/sync'
 import { unzipSync } from 'fflate'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { hasPoppler, poppler } from '../unit/print/readPdf.ts'
 import { type HeldPage, holdPage } from './holdPage.ts'
 import {
   axeFinds,
@@ -200,7 +201,26 @@ describe('what goes out, at a desk', () => {
     await button('Print the lifting list').click()
     await page.getByRole('dialog').getByRole('button', { name: 'Save as PDF' }).waitFor()
     await page.locator('.print-preview canvas').waitFor()
+    const asPdf = page.getByRole('dialog').getByRole('button', { name: 'Save as PDF' })
+    await expect.poll(() => asPdf.isEnabled()).toBe(true)
+    const list = await saved(() => asPdf.click())
     await page.getByRole('dialog').getByRole('button', { name: 'Close' }).click()
+    // The demo farm's two lots of hazel in O17, by their rows.
+    const lots = await words(page.locator('section[aria-label="Lots"]'))
+    expect(lots).toMatch(/Hazel, layered\s*O17 middle, 60–80 cm[\s\S]*Hazel, layered\s*O17 south edge, 40–60 cm/)
+    const toLift = await words(page.locator('section[aria-label="To lift"]'))
+    expect(toLift).toMatch(/Hazel, layered\s*40–60 cm\s+O17 south edge\s+sold to Hedge planters\s+3/)
+    if (hasPoppler) {
+      const [listed, ...maps] = poppler('pdftotext', list, '-layout').split('The beds to lift from in ')
+      expect(listed).toMatch(/O17 south edge +Hazel, layered, 40–60 cm +sold to Hedge planters +3/)
+      expect(maps.map((text) => text.split('\n')[0]!.trim())).toEqual(['Orehova loka', 'Ob strugi'])
+      // Each bed to lift from is named on its map and where it is told what it blocks; the bed that only blocks, there alone.
+      const text = poppler('pdftotext', list)
+      const named = (bed: string) =>
+        text.match(new RegExp(`\\b${bed}\\b(?!\\s+(?:north|south|east|west|middle))`, 'g'))?.length
+      for (const bed of ['O17', 'O18', 'O19', 'O20', 'S15', 'S16', 'S17']) expect([bed, named(bed)]).toEqual([bed, 2])
+      expect(named('S18')).toBe(1)
+    }
     await button('Farm').click()
     await button('Take the notebook out').click()
     const csv = await (async () => {

@@ -1,9 +1,11 @@
 import { computed, signal } from '@preact/signals'
 import type { StockLot, StockMove } from '../../../geo/model/stock.ts'
 import { type LotOnDay, lotOnDay } from '../../../geo/stock/lotOnDay.ts'
+import { whereWords } from '../../../geo/stock/whereWords.ts'
 import { ask } from './door.ts'
 import { bedOfRow } from './plantings.ts'
-import { measured } from './shown.ts'
+import { layers, measured } from './shown.ts'
+import { tellRows } from './tellRows.ts'
 import { on } from './where.ts'
 
 /** Nursery lots and their moves; null until the desk has told them. */
@@ -35,14 +37,21 @@ export interface ShownLot {
   readonly counts: LotOnDay
   readonly bed: string | null
   readonly bedName: string
+  /** Bed and row in words. */
+  readonly where: string
 }
 
 export const shownLots = computed<readonly ShownLot[]>(() => {
   const names = new Map(measured.value?.beds.map(({ id, name }) => [id, name]))
   const ofLot = movesByLot.value
+  const rows = toldRows.value
   return (lots.value ?? []).map((lot) => {
     const bed = lot.bed ?? (lot.row === null ? undefined : bedOfRow.value.get(lot.row)) ?? null
     const counts = lotOnDay(lot.count, ofLot.get(lot.id) ?? [], on.value)
-    return { lot, counts, bed, bedName: names.get(bed ?? '') ?? '' }
+    const bedName = names.get(bed ?? '') ?? ''
+    const row = lot.row === null ? null : (rows.get(lot.row) ?? null)
+    return { lot, counts, bed, bedName, where: whereWords(bedName, row) }
   })
 })
+
+const toldRows = computed(() => tellRows(layers.value?.rows.features.map(({ properties }) => properties) ?? []))

@@ -100,13 +100,13 @@ function Lots({ all }: { readonly all: readonly ShownLot[] }) {
   const columns: readonly Column<ShownLot>[] = [
     {
       head: 'lot',
-      cell: ({ lot, counts, bedName }) => (
+      cell: ({ lot, counts, where }) => (
         <span>
           {lot.kind}
           <span class="of-where">
             {' '}
             {[
-              bedName,
+              where,
               lot.grade,
               `${showCount(counts.raised)}${lot.year === null ? '' : ` of ${lot.year}`}`,
               lot.price === null ? null : `worth ${showNumber(lot.price * counts.left, 0)}`,
@@ -116,7 +116,7 @@ function Lots({ all }: { readonly all: readonly ShownLot[] }) {
           </span>
         </span>
       ),
-      sort: ({ lot, bedName }) => `${lot.kind} ${bedName}`,
+      sort: ({ lot, where }) => `${lot.kind} ${where}`,
     },
     number('left', ({ counts }) => counts.left),
     number('reserved', ({ counts }) => counts.reserved),
@@ -138,8 +138,8 @@ function Lots({ all }: { readonly all: readonly ShownLot[] }) {
       />
       <From about="a lot">
         Left: raised less sold and lost. Reserved: promised and not sold yet; a sale uses up what was reserved for the
-        same person, or for nobody named. Under the name: bed, grade, how many were raised and when, and what those left
-        are worth at their price.
+        same person, or for nobody named. Under the name: bed and row, grade, how many were raised and when, and what
+        those left are worth at their price.
       </From>
     </section>
   )
@@ -147,8 +147,17 @@ function Lots({ all }: { readonly all: readonly ShownLot[] }) {
 
 function Lifting({ lines }: { readonly lines: readonly LiftLine[] }) {
   const columns: readonly Column<LiftLine>[] = [
-    { head: 'lot', cell: ({ lot }) => lot.kind, sort: ({ lot }) => lot.kind },
-    { head: 'bed', cell: ({ bedName }) => bedName, sort: ({ bedName }) => bedName },
+    {
+      head: 'lot',
+      cell: ({ lot: { kind, grade } }) => (
+        <span>
+          {kind}
+          {grade !== null && <span class="of-where"> {grade}</span>}
+        </span>
+      ),
+      sort: ({ lot: { kind, grade } }) => `${kind} ${grade ?? ''}`,
+    },
+    { head: 'where', cell: ({ where }) => where, sort: ({ where }) => where },
     { head: 'for', cell: forWords },
     { head: 'plants', number: true, cell: ({ count }) => showCount(count), sort: ({ count }) => count },
   ]

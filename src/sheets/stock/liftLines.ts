@@ -3,14 +3,14 @@ import { showDay } from '../show/dates.ts'
 import { moves, type ShownLot, shownLots } from '../state/stock.ts'
 import { on } from '../state/where.ts'
 
-/** A line of the lifting list, with its bed. */
+/** A line of the lifting list, with its bed; `where` tells bed and row. */
 export interface LiftLine extends ToLift {
   readonly key: string
-  readonly bedName: string
+  readonly where: string
   readonly bed: string | null
 }
 
-/** What is to be lifted as on the day shown, by the day it is wanted, and by bed within a day. */
+/** What is to be lifted as on the day shown, by the day it is wanted, and by bed and row within a day. */
 export function liftLines(): readonly LiftLine[] {
   const byId = new Map(shownLots.value.map((one) => [one.lot.id, one]))
   const natural = new Intl.Collator(undefined, { numeric: true })
@@ -20,9 +20,9 @@ export function liftLines(): readonly LiftLine[] {
     on.value,
   ).map((line, i): LiftLine => {
     const at = byId.get(line.lot.id)!
-    return { ...line, key: `${line.lot.id} ${i}`, bedName: at.bedName, bed: at.bed }
+    return { ...line, key: `${line.lot.id} ${i}`, where: at.where, bed: at.bed }
   })
-  return lines.sort((a, b) => compareDue(a.due, b.due) || natural.compare(a.bedName, b.bedName))
+  return lines.sort((a, b) => compareDue(a.due, b.due) || natural.compare(a.where, b.where))
 }
 
 const compareDue = (a: string | null, b: string | null) =>

@@ -1,3 +1,4 @@
+import type { Feature } from 'geojson'
 import type { LonLat } from '../../../geo/plane/lonLat.ts'
 import { type Block, heading, type PrintRow } from '../../print/page/blocks.ts'
 import { print } from '../print/toPrint.ts'
@@ -10,8 +11,7 @@ import { blockedBeds, dueWords, forWords, type LiftLine, liftLines } from './lif
 /** Prints the lifting list: by the day wanted and by bed, with boxes to tick, where it stands, and what it blocks. */
 export function printLifting(): void {
   const lines = liftLines()
-  const beds = new Set(lines.flatMap(({ bed }) => (bed === null ? [] : [bed])))
-  const places = [...beds].flatMap(outlineOf)
+  const fields = fieldsToLiftFrom(lines)
   const toLift = `To lift: ${showCount(lines.reduce((sum, { count }) => sum + count, 0))} plants`
   print({
     title: `Lifting list, ${showDay(on.value)}`,
@@ -26,7 +26,7 @@ export function printLifting(): void {
           caption: toLift,
           ticked: true,
           columns: [
-            { head: 'bed', number: false },
+            { head: 'where', number: false },
             { head: 'lot', number: false },
             { head: 'for', number: false },
             { head: 'plants', number: true },
@@ -34,7 +34,7 @@ export function printLifting(): void {
           rows: rowsOf(lines),
         },
       },
-      ...(places.length > 0 ? [map(places, 90, 'The beds to lift from')] : []),
+      ...fields.map(({ name, beds, places }) => map(places, MAP_MM, `The beds to lift from in ${name}`, beds)),
       heading(BLOCKS, true),
       blocks(),
       { block: 'lines', count: 4 },
@@ -51,11 +51,14 @@ function rowsOf(lines: readonly LiftLine[]): PrintRow[] {
     day = words
     const { kind, grade } = line.lot
     rows.push({
-      cells: [line.bedName, grade === null ? kind : `${kind}, ${grade}`, forWords(line), showCount(line.count)],
+      cells: [line.where, grade === null ? kind : `${kind}, ${grade}`, forWords(line), showCount(line.count)],
     })
   }
   return rows
 }
+
+/** Height of a field's map. */
+const MAP_MM = 70
 
 const BLOCKS = 'Beds that can’t be dug or get posts until these are lifted'
 
@@ -79,7 +82,24 @@ const blocks = (): Block => ({
   },
 })
 
-function outlineOf(bed: string): LonLat[] {
-  const geometry = layers.value?.beds.features.find(({ properties }) => properties.id === bed)?.geometry
-  return geometry?.type === 'Polygon' ? (geometry.coordinates[0] as unknown as LonLat[]) : []
+/** A field with beds to lift from: these, and the corners of their outlines. */
+interface LiftField {
+  readonly name: string
+  readonly beds: readonly string[]
+  readonly places: readonly LonLat[]
 }
+
+/** The fields that the lines lead to, in the farm's order. */
+function fieldsToLiftFrom(lines: readonly LiftLine[]): readonly LiftField[] {
+  const wanted = new Set(lines.map(({ bed }) => bed))
+  const beds = layers.value?.beds.features.filter(({ properties }) => wanted.has(properties.id)) ?? []
+  return (layers.value?.fields.features ?? []).flatMap(({ properties: { id, name } }) => {
+    const here = beds.filter(({ properties }) => properties.field === id)
+    return here.length === 0
+      ? []
+      : [{ name, beds: here.map(({ properties }) => properties.id), places: here.flatMap(cornersOf) }]
+  })
+}
+
+const cornersOf = ({ geometry }: Feature): LonLat[] =>
+  geometry.type === 'Polygon' ? (geometry.coordinates[0] as unknown as LonLat[]) : []
