@@ -337,14 +337,40 @@ describe('a browser that was ended before it kept which farm was opened last', (
     const older = await page.evaluate(() => localStorage.getItem('selion.farm')!)
     await leaveFarm()
     await startFarm(page, 'Opened last', '46, 15')
+    // Whoever opens the page again tomorrow is at tomorrow: today is not in the address.
+    await expect.poll(() => new URL(page.url()).hash).toMatch(/^#ground\/\/15,46,17$/)
     await page.evaluate((older) => {
       localStorage.setItem('selion.farm', older)
-      location.hash = location.hash.replace(/\d{4}-\d\d-\d\d/, '2026-03-04')
+      location.hash = location.hash.replace(/^(#\w+)\/[^/]*/, '$1/2026-03-04')
     }, older)
     await page.reload()
     await planShown(page)
     expect(await page.title()).toMatch(/, Opened last, Selion$/)
     expect(new URL(page.url()).hash.split('/')[1]).toBe('2026-03-04')
+  })
+})
+
+describe('a farm that was not told where it lies', () => {
+  it('asks before anything is drawn, and is there then', async () => {
+    await leaveFarm()
+    await startFarm(page, 'Nowhere yet', '')
+    const asked = page.locator('.where-first')
+    await asked.waitFor()
+    expect(await axeFinds(page)).toEqual([])
+    await asked.getByLabel('Latitude, longitude').fill('somewhere')
+    await asked.getByRole('button', { name: 'Go there' }).click()
+    expect(await words(asked.getByRole('alert'))).not.toBe('')
+    await asked.getByLabel('Latitude, longitude').fill('46.3374, 15.6412')
+    await asked.getByRole('button', { name: 'Go there' }).click()
+    await asked.waitFor({ state: 'detached' })
+    await expect.poll(() => page.url()).toMatch(/15\.6412,46\.3374,17$/)
+    await drawField()
+    // The farm has its middle with the first field: from however far it is looked at, nothing is asked again.
+    await page.evaluate(() => {
+      location.hash = '#ground//0,0,1'
+    })
+    await expect.poll(() => page.url()).toMatch(/\/\/0,0,[01]/)
+    expect(await asked.count()).toBe(0)
   })
 })
 
