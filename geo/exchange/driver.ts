@@ -1,6 +1,6 @@
 import type { Pace } from '../store/pace.ts'
 import type { FarmContent, Fault } from './archive.ts'
-import type { Found } from './layers/found.ts'
+import type { Found, PlaceChoice } from './layers/found.ts'
 
 /** What a file gave: the farm, or null where nothing of it can be used; and what was left out or assumed, and why. */
 export interface Brought {
@@ -22,6 +22,8 @@ export interface How {
   readonly fileName: string
   /** An EPSG code or PROJ string for coordinates whose grid the file does not tell, or tells in vain. */
   readonly grid: string | null
+  /** The columns of a table that hold its coordinates; null: those known by their names. */
+  readonly columns: PlaceChoice | null
   readonly pace: Pace
   /** Where SQLite's WebAssembly lies; null: beside its module, as in Node. */
   readonly sqliteUrl: string | null

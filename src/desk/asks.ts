@@ -131,7 +131,11 @@ const ASKS = {
     place,
     at: day,
   }),
-  lookIntoFile: z.object({ files: z.array(file).min(1), grid: z.string().min(1).nullable() }),
+  lookIntoFile: z.object({
+    files: z.array(file).min(1),
+    grid: z.string().min(1).nullable(),
+    columns: z.object({ north: z.string(), east: z.string() }).nullable(),
+  }),
   seeBringing: z.object(bringAsked),
   bringIn: z.object({ ...bringAsked, label, on: day }),
   sendOut: z.object({ format: z.enum(formats), kinds: z.array(kind).min(1), on: day.nullable() }),

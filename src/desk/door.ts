@@ -5,6 +5,7 @@ import type { BookBed } from '../../geo/cards/seasonBook.ts'
 import type { Fault } from '../../geo/exchange/archive.ts'
 import type { FormatName } from '../../geo/exchange/driver.ts'
 import type { Column } from '../../geo/exchange/layers/columns.ts'
+import type { FoundTable, PlaceChoice } from '../../geo/exchange/layers/found.ts'
 import type { LayerPlan } from '../../geo/exchange/layers/plan.ts'
 import type { BedHistory } from '../../geo/growing/bedHistory.ts'
 import type { ClimbedFamily } from '../../geo/growing/climbedBySeason.ts'
@@ -51,6 +52,7 @@ export type { BookBed } from '../../geo/cards/seasonBook.ts'
 export type { Fault } from '../../geo/exchange/archive.ts'
 export type { FormatName } from '../../geo/exchange/driver.ts'
 export type { Column } from '../../geo/exchange/layers/columns.ts'
+export type { FoundTable, PlaceChoice } from '../../geo/exchange/layers/found.ts'
 export type { LayerPlan } from '../../geo/exchange/layers/plan.ts'
 export type { BedHistory, Lane, Stood } from '../../geo/growing/bedHistory.ts'
 export type { ClimbedFamily } from '../../geo/growing/climbedBySeason.ts'
@@ -207,6 +209,8 @@ export interface FileLook {
   readonly notes: readonly Fault[]
   /** True where places were left out because their grid is not known. */
   readonly asksGrid: boolean
+  /** Set for a table whose coordinates stand in columns, or are still to be found in them. */
+  readonly table: FoundTable | null
   /** The middle of all that was found; null where nothing has a place. */
   readonly middle: LonLat | null
 }
@@ -227,13 +231,22 @@ export interface BringAsked {
   readonly acceptsOutside: boolean
 }
 
+/** What a file holds, by what would become of it. */
+export interface BroughtShapes {
+  readonly kept: readonly Geometry[]
+  /** For a fault of its own or of what it belongs to. */
+  readonly leftOut: readonly Geometry[]
+  /** Of layers that are to be no kind of record. */
+  readonly notTaken: readonly Geometry[]
+}
+
 /** What would be kept of a file, by the plans asked for. */
 export interface BringPreview {
   readonly plans: readonly LayerPlan[]
   readonly counts: readonly { readonly kind: string; readonly count: number }[]
-  /** Shapes that would be kept, and all that the file holds. */
-  readonly kept: readonly Geometry[]
-  readonly all: readonly Geometry[]
+  readonly shapes: BroughtShapes
+  /** What of them is not drawn: what has no place that could be, and what there is beyond the most that is drawn at a time. */
+  readonly undrawn: { readonly placeless: number; readonly beyond: number }
   readonly leftOut: readonly Fault[]
   readonly notes: readonly Fault[]
   /** What reaches out of what it belongs to, and may be accepted; the farthest in metres. */
@@ -390,8 +403,14 @@ export interface Requests {
     },
     reply: { photo: Photo; changed: Changed },
   ]
-  /** Needs no open farm. `grid`: an EPSG code or PROJ string for coordinates whose grid the file does not tell. */
-  lookIntoFile: [ask: { files: readonly PhotoFile[]; grid: string | null }, reply: FileLook]
+  /**
+   * Needs no open farm. `grid`: an EPSG code or PROJ string for coordinates whose grid the file does not tell; `columns`: those
+   * of a table that hold them, null for what their names say.
+   */
+  lookIntoFile: [
+    ask: { files: readonly PhotoFile[]; grid: string | null; columns: PlaceChoice | null },
+    reply: FileLook,
+  ]
   /** What of the file looked into last would be kept, one plan a layer. */
   seeBringing: [ask: BringAsked, reply: BringPreview]
   /** Keeps it as one step. */

@@ -2,7 +2,7 @@ import type { FeatureCollection, Geometry, LineString, MultiPolygon, Point, Poly
 import type { LayerSpecification, Map as MapLibre } from 'maplibre-gl'
 import type { Layer, LayerFeature, LayerName } from '../../geo/layers/layer.ts'
 import type { LonLat } from '../../geo/plane/lonLat.ts'
-import type { PhotoPicture } from '../desk/door.ts'
+import type { BroughtShapes, PhotoPicture } from '../desk/door.ts'
 import type { Look } from './theme/palette.ts'
 
 /** The sheets, each a theme of the one map. */
@@ -212,8 +212,8 @@ export interface FarmMap {
   setPhotos(photos: readonly MapPhoto[]): Promise<void>
   /** Shows two photos either side of a line; null shows all photos whole again. */
   setSwipe(swipe: Swipe | null): void
-  /** Shapes of a file before they are kept, over everything: all of them, and those that would be kept; null takes them away. */
-  setBrought(shapes: { readonly all: readonly Geometry[]; readonly kept: readonly Geometry[] } | null): Promise<void>
+  /** Shapes of a file before they are kept, over everything; null takes them away. */
+  setBrought(shapes: BroughtShapes | null): Promise<void>
   /** What is shown as selected. */
   setSelected(things: readonly Thing[]): void
   /** Where the device is and how sure of it it is, in metres; drawn on every sheet. */

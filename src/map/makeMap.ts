@@ -1,10 +1,11 @@
 import './map.css'
-import type { Feature, FeatureCollection, Geometry } from 'geojson'
+import type { Feature, FeatureCollection } from 'geojson'
 import { type GeoJSONSource, Map as MapLibre, setWorkerUrl } from 'maplibre-gl'
 import workerUrl from 'maplibre-gl/dist/maplibre-gl-worker.mjs?url'
 import type { LayerName } from '../../geo/layers/layer.ts'
 import type { LonLat } from '../../geo/plane/lonLat.ts'
 import { boundsOf } from './boundsOf.ts'
+import { broughtFeatures } from './broughtFeatures.ts'
 import type {
   Bounds,
   FarmMap,
@@ -200,9 +201,7 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
       await then(() => source('proposed').setData(proposed ?? NO_FEATURES))
     },
     async setBrought(shapes) {
-      const drawn = (list: readonly Geometry[], kept: boolean) =>
-        list.map((geometry) => ({ type: 'Feature' as const, geometry, properties: { kept } }))
-      const features = shapes ? [...drawn(shapes.all, false), ...drawn(shapes.kept, true)] : []
+      const features = shapes ? broughtFeatures(shapes) : []
       await then(() => source('brought').setData({ type: 'FeatureCollection', features }))
     },
     async setPhotos(given) {

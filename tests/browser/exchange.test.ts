@@ -1,11 +1,11 @@
 import { readFile, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import type { FeatureCollection } from 'geojson'
-import type { Page } from 'playwright-core'
+import type { Locator, Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, it } from 'vitest'
-import { box, collection, feature, point } from '../unit/exchange/archiveOf.ts'
+import { at, box, collection, feature, point } from '../unit/exchange/archiveOf.ts'
 import { type HeldPage, holdPage } from './holdPage.ts'
-import { axeFinds, PHONE_SIZE, planShown, tap, words } from './pageActs.ts'
+import { axeFinds, DESK_SIZE, PHONE_SIZE, planShown, tap, words } from './pageActs.ts'
 
 let held: HeldPage
 let page: Page
@@ -186,4 +186,71 @@ it('tells how far it is with a file of many beds, and keeps none of them where i
   expect(await sum()).toBe(whole)
   expect(await page.getByRole('button', { name: /^Undo/ }).getAttribute('aria-label')).toBe(before)
   await tap(panel().getByRole('button', { name: 'Give up' }))
+})
+
+it('has the person say which columns of a table are its coordinates, tells wrong ones there, and keeps its points', async () => {
+  await page.setViewportSize(DESK_SIZE)
+  const spots = join(held.profile, 'spots.csv')
+  const lines = [at(30, 20), at(34, 24)].map(([lon, lat], i) => `Spot ${i};${lat};${lon}`)
+  await writeFile(spots, `what;p;q\n${lines.join('\n')}\n`)
+  await page.locator('section[aria-label="Beds"]').getByRole('button', { name: 'Strip 1', exact: true }).click()
+  await page.locator('article.card').waitFor()
+  await page.getByLabel('File to bring in').setInputFiles(spots)
+  const [north, east] = ['North / latitude', 'East / longitude'].map((label) => panel().getByLabel(label)) as [
+    Locator,
+    Locator,
+  ]
+  const read = panel().getByRole('button', { name: 'Read them so' })
+  const wrong = () => words(panel().getByRole('alert'))
+  await north.waitFor()
+  // The card leaves its room to the panel.
+  expect(await page.locator('article.card').count()).toBe(0)
+  expect(await panel().getByRole('button', { name: 'Keep in this farm' }).isDisabled()).toBe(true)
+  await read.click()
+  await expect.poll(wrong).toBe('Choose a column. Choose a column.')
+  await north.selectOption('what')
+  await east.selectOption('q')
+  await read.press('Enter')
+  await expect.poll(wrong).toBe('“what” has "Spot 0" in line 2, which is not a number')
+  expect(await north.getAttribute('aria-invalid')).toBe('true')
+  expect(await axeFinds(page)).toEqual([])
+  await north.selectOption('q')
+  await east.selectOption('p')
+  await read.press('Enter')
+  await expect.poll(wrong).toMatch(/far from this farm.*swapped/)
+  await north.selectOption('p')
+  await east.selectOption('q')
+  await read.press('Enter')
+  await panel().getByText('Coordinates: north from “p”, east from “q”').waitFor()
+  await layer('spots').getByRole('combobox').first().selectOption({ label: 'trees' })
+  await layer('spots').getByLabel('Where there is none, species').fill('pear')
+  await page.keyboard.press('Tab')
+  await expect.poll(sum).toBe('Would be kept: 2 trees.')
+  expect(await words(panel().getByRole('region', { name: 'Noted' }))).toMatch(/columns "p" \(north\) and "q" \(east\)/)
+  await panel().getByRole('button', { name: 'Keep in this farm' }).click()
+  await panel().getByText('2 records are kept').waitFor()
+  await panel().getByRole('button', { name: 'Understood' }).click()
+})
+
+it('tells what of a file is drawn as what: kept, left out for a fault, not taken', async () => {
+  const corners = [at(400, 0), at(450, 50), at(450, 0), at(400, 50), at(400, 0)]
+  const crossed = { type: 'Polygon', coordinates: [corners] }
+  const mixed = join(held.profile, 'mixed.geojson')
+  const given = collection(
+    feature(null, box(300, 0, 50, 50), { kind: 'fields', name: 'Sound' }),
+    feature(null, crossed, { kind: 'fields', name: 'Crossed' }),
+    feature(null, point(310, 10), { label: 'Post' }),
+    feature(null, null, { kind: 'fields', name: 'Nowhere' }),
+  )
+  await writeFile(mixed, JSON.stringify(given))
+  await page.getByLabel('File to bring in').setInputFiles(mixed)
+  await expect.poll(sum).toBe('Would be kept: 1 field.')
+  expect((await words(panel().getByRole('region', { name: 'On the map' }))).split('\n').filter(Boolean)).toEqual([
+    'would be kept (1)',
+    'would be left out, for what is told below (1)',
+    'not taken: its layer is no kind of record yet (1)',
+    'Not on the map: 1 without a place that could be drawn.',
+  ])
+  expect(await words(panel().getByRole('region', { name: 'Would be left out' }))).toMatch(/crosses itself/)
+  await panel().getByRole('button', { name: 'Give up' }).click()
 })

@@ -122,7 +122,8 @@ describe.skipIf(ENGINE === 'server')('a step of many records', () => {
 
   it('brings in a file of many, or nothing of it; a farm without ground gets its origin with the step that is kept', async () => {
     const bytes = new TextEncoder().encode(JSON.stringify(bedFile(500)))
-    const { layers } = await desk.answer('lookIntoFile', { files: [{ name: 'strips.geojson', bytes }], grid: null })
+    const files = [{ name: 'strips.geojson', bytes }]
+    const { layers } = await desk.answer('lookIntoFile', { files, grid: null, columns: null })
     const ask = {
       plans: layers.map(({ plan }) => plan),
       replaces: false,

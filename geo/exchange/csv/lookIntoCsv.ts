@@ -1,32 +1,30 @@
-import type { Geometry } from 'geojson'
 import type { Fault } from '../archive.ts'
 import type { How } from '../driver.ts'
-import { shown } from '../faults.ts'
 import { decodeLegacy } from '../layers/decodeLegacy.ts'
-import type { Found, FoundFeature } from '../layers/found.ts'
+import type { Found, FoundFeature, FoundTable } from '../layers/found.ts'
 import { gridFor } from '../layers/gridFor.ts'
 import { NO_SHAPE, type Placed, placeShape } from '../layers/placeShape.ts'
-import { numberOf } from '../layers/takeValue.ts'
 import { type CsvLine, parseCsv } from '../parseCsv.ts'
-import { parseWkt } from './parseWkt.ts'
+import { type FoundPlace, findPlace } from './findPlace.ts'
+import { rawPlace, takenWords } from './placeColumns.ts'
 
 const BREATH = 5000
-const EAST = ['lon', 'long', 'lng', 'longitude', 'x', 'easting', 'east', 'e', 'x_coord', 'point_x', 'coord_x']
-const NORTH = ['lat', 'latitude', 'y', 'northing', 'north', 'n', 'y_coord', 'point_y', 'coord_y']
-const WKT = /^\s*(?:SRID\s*=\s*\d+\s*;)?\s*(?:MULTI)?(?:POINT|LINESTRING|POLYGON|GEOMETRYCOLLECTION)\b/i
-
-/** What a line says of its place, before the grid is known. */
-type Raw = { readonly geometry: Geometry | null } | { readonly reason: string }
 
 /**
- * Lines of a table with coordinates: a column of well-known text, or two of east and north (lon and lat, x and y). Cells may
- * be parted by commas, semicolons, tabs or bars, and decimals by commas where cells are not.
+ * Lines of a table with coordinates: a column of well-known text, one of pairs, or two of east and north (lon and lat, x and
+ * y), known by their names or chosen. Cells may be parted by commas, semicolons, tabs or bars, and decimals by commas where
+ * cells are not.
  */
 export async function lookIntoCsv(bytes: Uint8Array, how: How): Promise<Found> {
   const file = how.fileName
   const notes: Fault[] = []
   const note = (record: string, field: string, reason: string) => notes.push({ file, record, field, reason })
-  const nothing = (asksGrid = false): Found => ({ layers: [], notes, asksGrid })
+  const nothing = (asksGrid = false, table?: FoundTable): Found => ({
+    layers: [],
+    notes,
+    asksGrid,
+    ...(table && { table }),
+  })
   const { text, assumed } = decodeLegacy(bytes)
   if (assumed) note('', '', `is not UTF-8; taken for ${assumed}`)
   if (text.includes('\0')) {
@@ -41,25 +39,26 @@ export async function lookIntoCsv(bytes: Uint8Array, how: How): Promise<Found> {
     return nothing()
   }
   const names = columnNames(head, (field, reason) => note(`line ${head.line}`, field, reason))
-  const place = placeColumns(names, body)
-  if (!place) {
-    note(
-      `line ${head.line}`,
-      '',
-      'has no columns of coordinates: lon and lat, x and y, or one of well-known text (WKT) are looked for',
-    )
-    return nothing()
-  }
+  const sought = findPlace(names, body, how)
+  const { place } = sought
+  const table = tableOf(names, body, sought)
+  if (sought.why !== null) note(`line ${head.line}`, '', sought.why)
+  if (!place) return nothing(sought.asksGrid, table)
   const raws = body.map(({ cells }) => rawPlace(cells, place))
-  const srid = raws.map((raw) => ('srid' in raw ? raw.srid : null)).find((one) => one !== null)
+  const srid = raws.map((raw) => ('srid' in raw ? raw.srid : null)).find((one) => one)
   const shapes = raws.map((raw) => ('geometry' in raw ? raw.geometry : null))
-  const found = gridFor(srid ? `EPSG:${srid}` : null, how.grid, shapes)
+  const told = srid ? `EPSG:${srid}` : place.inDegrees && how.grid === null ? 'EPSG:4326' : null
+  const found = gridFor(told, how.grid, shapes)
+  const taken = takenWords(names, place)
   if ('unknown' in found) {
+    if (taken) note(`line ${head.line}`, 'coordinates', taken)
     note('', 'crs', found.unknown)
-    return nothing(true)
+    return nothing(true, table)
   }
-  const isPlainlyLonLat = /^(?:lon|lng)/i.test(names[place.at[0]!] ?? '') || place.by === 'wkt'
-  for (const reason of found.notes) if (how.grid !== null || srid || !isPlainlyLonLat) note('', 'crs', reason)
+  // Well-known text says what it is; columns are taken for something, which is always told.
+  const assumedGrid = place.by === 'wkt' && how.grid === null && !srid ? [] : found.notes
+  if (taken) note(`line ${head.line}`, 'coordinates', [taken, ...assumedGrid].join('; '))
+  else for (const reason of assumedGrid) note('', 'crs', reason)
   const features: FoundFeature[] = []
   for (let i = 0; i < body.length; i++) {
     const { line, cells } = body[i]!
@@ -77,7 +76,27 @@ export async function lookIntoCsv(bytes: Uint8Array, how: How): Promise<Found> {
     features.push(featureOf(names, cells, place.at, i + 1, line, placed))
     if (i % BREATH === 0) await how.pace(i, body.length)
   }
-  return { layers: features.length > 0 ? [{ name: layerName(file), file, features }] : [], notes, asksGrid: false }
+  const layers = features.length > 0 ? [{ name: layerName(file), file, features }] : []
+  return { layers, notes, asksGrid: false, ...(table && { table }) }
+}
+
+/** The table's columns for a person to choose from; none where well-known text tells the places. */
+function tableOf(
+  names: readonly string[],
+  body: readonly CsvLine[],
+  { place, wrong }: FoundPlace,
+): FoundTable | undefined {
+  if (place?.by === 'wkt') return undefined
+  const sample = (at: number) =>
+    body
+      .find(({ cells }) => cells[at]?.trim())
+      ?.cells[at]?.trim()
+      .slice(0, 60) ?? ''
+  return {
+    columns: names.map((name, at) => ({ name, sample: sample(at) })),
+    taken: place && { north: names[place.at.at(-1)!]!, east: names[place.at[0]]! },
+    wrong,
+  }
 }
 
 const layerName = (file: string) => file.replace(/^.*[/\\]/, '').replace(/\.\w+$/, '')
@@ -117,50 +136,4 @@ function columnNames({ cells }: CsvLine, note: (field: string, reason: string) =
     seen.add(name)
     return name
   })
-}
-
-interface PlaceColumns {
-  readonly by: 'wkt' | 'pair'
-  /** Indexes of the columns: one of well-known text, or east and north. */
-  readonly at: readonly number[]
-}
-
-function placeColumns(names: readonly string[], body: readonly CsvLine[]): PlaceColumns | null {
-  const first = body.slice(0, 50)
-  const wkt = names.findIndex((_, i) => first.some(({ cells }) => WKT.test(cells[i] ?? '')))
-  if (wkt >= 0) return { by: 'wkt', at: [wkt] }
-  const plain = names.map((name) =>
-    name
-      .toLowerCase()
-      .replace(/[\s-]+/g, '_')
-      .replace(/_?[[(].*$/, ''),
-  )
-  for (const [i, east] of EAST.entries()) {
-    const x = plain.indexOf(east)
-    if (x < 0) continue
-    const partner = NORTH.findIndex((north, j) => plain.includes(north) && isPair(i, j))
-    if (partner >= 0) return { by: 'pair', at: [x, plain.indexOf(NORTH[partner]!)] }
-  }
-  return null
-}
-
-/** Longitude goes with latitude, x with y, east with north. */
-const GROUPS_EAST = [0, 0, 0, 0, 1, 2, 2, 2, 1, 1, 1]
-const GROUPS_NORTH = [0, 0, 1, 2, 2, 2, 1, 1, 1]
-const isPair = (east: number, north: number) => GROUPS_EAST[east] === GROUPS_NORTH[north]
-
-function rawPlace(cells: readonly string[], { by, at }: PlaceColumns): Raw & { readonly srid?: number | null } {
-  const told = at.map((i) => (cells[i] ?? '').trim())
-  if (told.every((cell) => cell === '')) return { geometry: null }
-  if (by === 'wkt') return parseWkt(told[0]!)
-  const numbers = told.map(numberOf)
-  const unread = numbers.indexOf(null)
-  if (unread >= 0)
-    return {
-      reason:
-        told[unread] === ''
-          ? 'has only one of two coordinates'
-          : `has the coordinate ${shown(told[unread])}, which is not a number`,
-    }
-  return { geometry: { type: 'Point', coordinates: numbers as number[] } }
 }

@@ -2,7 +2,7 @@ import { type Grid, gridOf, LON_LAT } from '../../plane/grid.ts'
 import type { How } from '../driver.ts'
 import { gatherFaults } from '../faults.ts'
 import type { Found, FoundFeature } from '../layers/found.ts'
-import { NO_SHAPE, placeShape } from '../layers/placeShape.ts'
+import { NO_SHAPE, placeShape, refused } from '../layers/placeShape.ts'
 import { readGeometry } from '../readGeometry.ts'
 import { readJson } from '../readJson.ts'
 
@@ -78,7 +78,7 @@ function shapeOf(geometry: unknown, grid: Grid) {
   if (geometry === null || geometry === undefined) return NO_SHAPE
   if (grid.toLonLat) return placeShape(geometry as never, grid)
   const read = readGeometry(geometry)
-  return 'geometry' in read ? { geometry: read.geometry, flaws: [] } : { geometry: null, flaws: read.reasons }
+  return 'geometry' in read ? { geometry: read.geometry, flaws: [] } : refused(read.reasons, geometry)
 }
 
 function idText(id: unknown): string | null {

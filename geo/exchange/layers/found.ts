@@ -13,6 +13,8 @@ export interface FoundFeature {
   readonly geometry: Geometry | null
   /** Why there is no geometry; empty where the file simply gives none. */
   readonly flaws: readonly string[]
+  /** What can be drawn of a geometry that can't be used: its lines, or its points. */
+  readonly refused?: Geometry
   readonly values: Readonly<Record<string, unknown>>
 }
 
@@ -33,4 +35,21 @@ export interface Found {
   readonly notes: readonly Fault[]
   /** True where places were left out because their grid is not known: an EPSG code or a PROJ string would help. */
   readonly asksGrid: boolean
+  /** Set for a table whose coordinates do not stand in well-known text. */
+  readonly table?: FoundTable
+}
+
+/** The columns of a table that a person says hold its coordinates; one that holds both stands for both. */
+export interface PlaceChoice {
+  readonly north: string
+  readonly east: string
+}
+
+/** A table whose coordinates stand in columns of numbers. */
+export interface FoundTable {
+  readonly columns: readonly { readonly name: string; readonly sample: string }[]
+  /** The columns that were taken; null: none is known by its name, or those chosen can't be read. */
+  readonly taken: PlaceChoice | null
+  /** What is wrong with the columns that were chosen. */
+  readonly wrong: { readonly north: string | null; readonly east: string | null }
 }

@@ -2,11 +2,14 @@ import type { Geometry, Position } from 'geojson'
 import { mapPositions, positionsOf } from '../../plane/geometry.ts'
 import type { Grid } from '../../plane/grid.ts'
 import { readGeometry } from '../readGeometry.ts'
+import { refusedShape } from './refusedShape.ts'
 
 /** A geometry in lon/lat, or why it can't be used. */
 export interface Placed {
   readonly geometry: Geometry | null
   readonly flaws: readonly string[]
+  /** What can be drawn of one that can't be used. */
+  readonly refused?: Geometry
 }
 
 /** Nothing there, and nothing wrong. */
@@ -21,9 +24,15 @@ export function placeShape(raw: Geometry, grid: Grid): Placed {
   const placed = grid.toLonLat ? mapPositions(raw, grid.toLonLat) : raw
   for (const [lon, lat] of positionsOf(placed))
     if (!Number.isFinite(lon) || !Number.isFinite(lat))
-      return { geometry: null, flaws: [`has a position outside of what ${grid.name} covers`] }
+      return refused([`has a position outside of what ${grid.name} covers`], placed)
   const read = readGeometry(withUsefulHeights(placed))
-  return 'geometry' in read ? { geometry: read.geometry, flaws: [] } : { geometry: null, flaws: read.reasons }
+  return 'geometry' in read ? { geometry: read.geometry, flaws: [] } : refused(read.reasons, placed)
+}
+
+/** Why a geometry can't be used, with what can be drawn of it. */
+export function refused(flaws: readonly string[], given: unknown): Placed {
+  const shape = refusedShape(given)
+  return { geometry: null, flaws, ...(shape && { refused: shape }) }
 }
 
 function isEmpty(geometry: Geometry): boolean {

@@ -37,6 +37,7 @@ export const convert: Command = {
 const howFor = (path: string, grid: string | null): How => ({
   fileName: basename(path),
   grid,
+  columns: null,
   pace: noPause,
   sqliteUrl: null,
 })

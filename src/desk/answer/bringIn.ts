@@ -1,3 +1,4 @@
+import type { Geometry } from 'geojson'
 import sqliteUrl from 'sql.js/dist/sql-wasm-browser.wasm?url'
 import type { Fault } from '../../../geo/exchange/archive.ts'
 import { checkInPlane, type Outside } from '../../../geo/exchange/checkInPlane.ts'
@@ -22,7 +23,7 @@ import type { Edit } from '../../../geo/store/edit.ts'
 import { readOrigin } from '../../../geo/store/origin.ts'
 import { readRecords } from '../../../geo/store/row.ts'
 import { inTrialPlane } from '../../../geo/store/trialPlane.ts'
-import type { AskedPlan, BringAsked, BringPreview, FoundInFile, PhotoFile } from '../door.ts'
+import type { AskedPlan, BringAsked, BringPreview, BroughtShapes, FoundInFile, PhotoFile } from '../door.ts'
 import type { Keeper } from '../farm/keeper.ts'
 import { paceOf } from '../farm/pace.ts'
 import { placeFarm } from '../farm/placeFarm.ts'
@@ -36,7 +37,7 @@ const held = new WeakMap<Keeper, readonly FoundLayer[]>()
 /** More shapes than these are not drawn before they are kept. */
 const MOST_SHOWN = 20_000
 
-export const lookIntoFile: Answers['lookIntoFile'] = async ({ files, grid }, asked) => {
+export const lookIntoFile: Answers['lookIntoFile'] = async ({ files, grid, columns }, asked) => {
   const { name, bytes } = oneFile(files)
   const driver = await driverForFile(name, bytes)
   if (!driver) throw new Refusal('archive', `No format is known by the ending of ${name}.`, { field: 'file' })
@@ -45,7 +46,7 @@ export const lookIntoFile: Answers['lookIntoFile'] = async ({ files, grid }, ask
       field: 'file',
     })
   const pace = paceOf(asked, `reading ${name}`)
-  const found = await driver.look(bytes, { fileName: name, grid, pace, sqliteUrl })
+  const found = await driver.look(bytes, { fileName: name, grid, columns, pace, sqliteUrl })
   const layers = partLayers(found.layers)
   held.set(asked.keeper, layers)
   return {
@@ -54,6 +55,7 @@ export const lookIntoFile: Answers['lookIntoFile'] = async ({ files, grid }, ask
     layers: layers.map(shownLayer),
     notes: found.notes,
     asksGrid: found.asksGrid,
+    table: found.table ?? null,
     middle: middleOf(layers),
   }
 }
@@ -95,21 +97,50 @@ function middleOf(layers: readonly FoundLayer[]): LonLat | null {
 }
 
 export const seeBringing: Answers['seeBringing'] = async (ask, asked) => {
-  const { sound, leftOut, notes, full, outside } = await judged(ask, asked, false)
-  const kept = sound.flatMap(({ record }) => record.geom ?? [])
-  const all = (held.get(asked.keeper) ?? []).flatMap((layer) =>
-    layer.features.flatMap(({ geometry }) => geometry ?? []),
-  )
+  const { sound, faulty, leftOut, notes, full, outside } = await judged(ask, asked, false)
+  const { shapes, placeless } = shapesOf(held.get(asked.keeper) ?? [], full, sound, faulty)
   const counts = KINDS.map(({ name }) => ({ kind: name, count: sound.filter(({ kind }) => kind === name).length }))
   return {
     plans: full,
     counts: counts.filter(({ count }) => count > 0),
-    kept: kept.slice(0, MOST_SHOWN),
-    all: all.slice(0, MOST_SHOWN),
+    shapes: {
+      kept: shapes.kept.slice(0, MOST_SHOWN),
+      leftOut: shapes.leftOut.slice(0, MOST_SHOWN),
+      notTaken: shapes.notTaken.slice(0, MOST_SHOWN),
+    },
+    undrawn: {
+      placeless,
+      beyond: Object.values(shapes).reduce((sum, { length }) => sum + Math.max(0, length - MOST_SHOWN), 0),
+    },
     leftOut,
     notes,
     outside: outsideOf(outside),
   }
+}
+
+type Shaped = { readonly record: AnyRecord }
+
+/** What the file holds by what would become of it, and how many things have nothing that could be drawn. */
+function shapesOf(
+  layers: readonly FoundLayer[],
+  plans: readonly LayerPlan[],
+  sound: readonly Shaped[],
+  faulty: readonly Shaped[],
+): { readonly shapes: BroughtShapes; readonly placeless: number } {
+  const withGeom = (list: readonly Shaped[]) => list.flatMap(({ record }) => record.geom ?? [])
+  const leftOut = withGeom(faulty)
+  const notTaken: Geometry[] = []
+  let placeless = 0
+  layers.forEach(({ features }, i) => {
+    const isTaken = plans[i]!.kind !== null
+    for (const { geometry, refused } of features) {
+      const shape = geometry ?? refused
+      if (!shape) placeless += 1
+      else if (!isTaken) notTaken.push(shape)
+      else if (!geometry) leftOut.push(shape)
+    }
+  })
+  return { shapes: { kept: withGeom(sound), leftOut, notTaken }, placeless }
 }
 
 export const bringIn: Answers['bringIn'] = async ({ label, on, ...ask }, asked) => {
@@ -158,10 +189,12 @@ async function judged({ plans, replaces, acceptsOutside }: BringAsked, asked: As
     return middle ? inTrialPlane(tx, middle, look) : origin || toKeep ? look(PLANE_SRID) : []
   })
   const sound = soundNow()
+  const isSound = new Set(sound.map(({ record }) => record))
   const { leftOut } = soundPart(reading.drafts, reading.unreadable)
   return {
     full,
     sound,
+    faulty: reading.drafts.filter(({ record }) => ours.has(record) && !isSound.has(record)),
     notes,
     outside: outside.filter(({ draft }) => ours.has(draft.record)),
     leftOut: inTheirFile(leftOut.filter((fault: Fault) => fault.record !== OF_FARM)),

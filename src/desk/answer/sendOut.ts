@@ -12,7 +12,7 @@ export const sendOut: Answers['sendOut'] = async ({ format, kinds, on }, asked) 
   const driver = driverNamed(format)
   const stem = content.farm.name.replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-|-$/g, '') || 'farm'
   const name = `${stem}${on === null ? '' : `-${on}`}${driver.endings[0]}`
-  const how = { fileName: name, grid: null, pace: noPause, sqliteUrl }
+  const how = { fileName: name, grid: null, columns: null, pace: noPause, sqliteUrl }
   const { bytes, notes } = await driver.write(standsOn(content, kinds, on), how)
   return { file: { name, bytes }, mediaType: driver.mediaType, notes }
 }

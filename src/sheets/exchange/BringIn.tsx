@@ -9,17 +9,19 @@ import {
   bringing,
   brought,
   giveUpBringing,
-  inGrid,
   keepBrought,
   keepingBrought,
   preview,
+  readAgain,
   stopReading,
   takeOtherwise,
 } from '../state/bringing.ts'
 import { progress, units } from '../state/farm.ts'
+import { BroughtMarks } from './BroughtMarks.tsx'
 import { FaultList } from './FaultList.tsx'
 import { countWords } from './fieldWords.ts'
 import { LayerPlanner } from './LayerPlanner.tsx'
+import { PlaceColumns } from './PlaceColumns.tsx'
 
 /** Stands in the table's place while a file of another program is brought in. */
 export function BringIn() {
@@ -84,17 +86,27 @@ function Done() {
 }
 
 function Plans() {
-  const { look, plans, replaces, acceptsOutside } = bringing.value!
+  const { files, look, readAs, plans, replaces, acceptsOutside } = bringing.value!
   const seen = preview.value
   const count = seen?.counts.reduce((sum, one) => sum + one.count, 0) ?? 0
   return (
     <>
       <h2>Bring in {look.fileName}</h2>
       <p class="hint">
-        Say what each layer of this {look.format} file is. All of it is dashed on the map, red what would be kept.
-        Columns that are given to no field are kept beside the record.
+        Say what each layer of this {look.format} file is. Columns that are given to no field are kept beside the
+        record.
       </p>
-      {look.asksGrid && <GridEntry />}
+      {look.table ? (
+        <PlaceColumns
+          key={`${look.fileName} ${files[0]?.lastModified}`}
+          look={look}
+          table={look.table}
+          readAs={readAs}
+        />
+      ) : (
+        look.asksGrid && <GridEntry />
+      )}
+      {seen && <BroughtMarks shapes={seen.shapes} undrawn={seen.undrawn} />}
       {look.layers.map((layer, i) => (
         <LayerPlanner key={layer.name + i} layer={layer} plan={plans[i]!} index={i} />
       ))}
@@ -155,7 +167,7 @@ function GridEntry() {
     <form
       onSubmit={(event) => {
         event.preventDefault()
-        if (grid.trim() !== '') inGrid(grid.trim())
+        if (grid.trim() !== '') void readAgain({ grid: grid.trim(), columns: null })
       }}
     >
       <Entry label="Grid of its coordinates" hint="An EPSG code, such as EPSG:25833, or a PROJ string.">

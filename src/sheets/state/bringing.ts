@@ -1,6 +1,16 @@
 import { effect, signal } from '@preact/signals'
-import type { AskedPlan, BringAsked, BringPreview, DeskFault, Fault, FileLook } from '../../desk/door.ts'
+import type {
+  AskedPlan,
+  BringAsked,
+  BringPreview,
+  DeskFault,
+  Fault,
+  FileLook,
+  FoundInFile,
+  PlaceChoice,
+} from '../../desk/door.ts'
 import { showCount } from '../show/figures.ts'
+import { closeCard } from './chosen.ts'
 import { ask } from './door.ts'
 import { openFarm } from './farm.ts'
 import { latest } from './latest.ts'
@@ -11,9 +21,16 @@ import { showPane } from './pane.ts'
 import { takeStep } from './steps.ts'
 import { on } from './where.ts'
 
+/** How a person says that a file's coordinates are to be read; null: as the file says. */
+export interface ReadAs {
+  readonly grid: string | null
+  readonly columns: PlaceChoice | null
+}
+
 /** A file of another program that is being brought in, and how far that is. */
 export interface Bringing extends BringAsked {
   readonly files: readonly File[]
+  readonly readAs: ReadAs
   readonly look: FileLook
 }
 
@@ -33,12 +50,20 @@ export const isBringing = () =>
 /** Stops the reading of a file. */
 let stop: AbortController | null = null
 
-/** Looks into files that were chosen or dropped, for the farm that is open. */
-export async function startBringing(files: readonly File[], grid: string | null = null): Promise<void> {
+const AS_IT_SAYS: ReadAs = { grid: null, columns: null }
+
+/** Looks into files that were chosen or dropped, for the farm that is open. The card gives its room to them. */
+export async function startBringing(files: readonly File[]): Promise<void> {
   if (files.length === 0) return
-  const look = await lookInto(files, grid)
+  closeCard()
+  const look = await lookInto(files, AS_IT_SAYS)
   if (!look) return
-  bringing.value = { files, look, plans: look.layers.map(({ plan }) => plan), replaces: false, acceptsOutside: false }
+  const plans = look.layers.map(({ plan }) => plan)
+  await planFor({ files, readAs: AS_IT_SAYS, look, plans, replaces: false, acceptsOutside: false })
+}
+
+async function planFor(now: Bringing): Promise<void> {
+  bringing.value = now
   showPane('table')
   await seePreview()
   fitPreview()
@@ -46,7 +71,7 @@ export async function startBringing(files: readonly File[], grid: string | null 
 
 /** A farm of its own that begins with a file: it lies where the file's things lie. */
 export async function beginFrom(files: readonly File[]): Promise<void> {
-  const look = await lookInto(files, null)
+  const look = await lookInto(files, AS_IT_SAYS)
   if (!look) return
   const name = look.fileName.replace(/\.[^./]*$/, '').replace(/_/g, ' ')
   const timezone = Intl.DateTimeFormat().resolvedOptions().timeZone ?? null
@@ -54,7 +79,7 @@ export async function beginFrom(files: readonly File[]): Promise<void> {
   if (openFarm.value) await startBringing(files)
 }
 
-async function lookInto(files: readonly File[], grid: string | null): Promise<FileLook | null> {
+async function lookInto(files: readonly File[], readAs: ReadAs): Promise<FileLook | null> {
   stop?.abort()
   stop = new AbortController()
   bringFault.value = null
@@ -63,7 +88,7 @@ async function lookInto(files: readonly File[], grid: string | null): Promise<Fi
   const read = await Promise.all(
     files.map(async (file) => ({ name: file.name, bytes: new Uint8Array(await file.arrayBuffer()) })),
   )
-  const reply = await ask('lookIntoFile', { files: read, grid }, { signal: stop.signal })
+  const reply = await ask('lookIntoFile', { files: read, ...readAs }, { signal: stop.signal })
   bringBusy.value = null
   if (reply.ok) return reply.value
   if (reply.fault.kind !== 'stopped') bringFault.value = reply.fault
@@ -88,9 +113,22 @@ export function takeOtherwise(to: Partial<Pick<BringAsked, 'replaces' | 'accepts
   void seePreview()
 }
 
-/** Reads the same file once more in a grid that the person names. */
-export function inGrid(grid: string): void {
-  if (bringing.value) void startBringing(bringing.value.files, grid)
+/** Reads the same file once more as the person says; what was said of its layers stays, as far as they are the same. */
+export async function readAgain(readAs: ReadAs): Promise<void> {
+  const before = bringing.value
+  if (!before || bringBusy.value !== null) return
+  const look = await lookInto(before.files, readAs)
+  if (!look || !bringing.value) return
+  await planFor({ ...bringing.value, readAs, look, plans: look.layers.map((layer, i) => planAgain(before, layer, i)) })
+}
+
+function planAgain({ look, plans }: Bringing, layer: FoundInFile, i: number): AskedPlan {
+  const said = plans[i]
+  if (!said || said.kind === null || look.layers[i]?.name !== layer.name || !layer.kinds.includes(said.kind))
+    return layer.plan
+  const there = new Set(layer.columns.map(({ name }) => name))
+  const columns = said.columns && Object.entries(said.columns).filter(([, column]) => there.has(column))
+  return { ...said, columns: columns && Object.fromEntries(columns) }
 }
 
 /** What is asked for, with what was typed as it is meant: without spaces around it. */
@@ -115,7 +153,7 @@ const askPreview = latest(async (now: Bringing) => {
   const guessed = (plan: AskedPlan, i: number) =>
     plan === now.plans[i] && plan.columns === null ? reply.value.plans[i]! : plan
   bringing.value = { ...bringing.value, plans: bringing.value.plans.map(guessed) }
-  await farmMap.value?.setBrought(reply.value)
+  await farmMap.value?.setBrought(reply.value.shapes)
 })
 
 async function seePreview(): Promise<void> {
@@ -125,12 +163,12 @@ async function seePreview(): Promise<void> {
 /** Brings all that would be kept into view; the map of a farm just made may still be on its way. */
 function fitPreview(): void {
   const seen = preview.value
-  const bounds = boundsOfShapes(seen?.all ?? [])
+  const bounds = boundsOfShapes(Object.values(seen?.shapes ?? {}).flat())
   const waiting = effect(() => {
     const map = farmMap.value
     if (!map) return
     if (bringing.peek() && bounds) {
-      void map.setBrought(seen)
+      void map.setBrought(seen?.shapes ?? null)
       map.fitTo(bounds)
     }
     queueMicrotask(() => waiting())

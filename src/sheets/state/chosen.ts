@@ -17,13 +17,19 @@ export async function choose(thing: Thing | null): Promise<void> {
   forgetSeveral()
   chosen.value = thing
   if (!thing) {
-    card.value = null
-    cardFault.value = null
+    closeCard()
     showPane(sheet.value === 'picking' ? 'card' : 'map')
     return
   }
   showPane('card')
   await askCard()
+}
+
+/** Closes the card, whatever part of the page a phone shows. */
+export function closeCard(): void {
+  chosen.value = null
+  card.value = null
+  cardFault.value = null
 }
 
 /** Asks again for the card that is open: after a step, or on another day. A record that is gone closes it. */

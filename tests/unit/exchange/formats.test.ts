@@ -11,7 +11,13 @@ import { readArchive } from '../../../geo/exchange/readArchive.ts'
 import { noPause } from '../../../geo/store/pace.ts'
 import { archiveOf, box, collection, farmWith, feature, SOUND } from './archiveOf.ts'
 
-const how = (fileName: string, grid: string | null = null): How => ({ fileName, grid, pace: noPause, sqliteUrl: null })
+const how = (fileName: string, grid: string | null = null): How => ({
+  fileName,
+  grid,
+  columns: null,
+  pace: noPause,
+  sqliteUrl: null,
+})
 const look = (name: string, bytes: Uint8Array | string, grid: string | null = null): Promise<Found> =>
   driverFor(name)!.look!(typeof bytes === 'string' ? new TextEncoder().encode(bytes) : bytes, how(name, grid))
 const reasons = (notes: readonly Fault[]) =>

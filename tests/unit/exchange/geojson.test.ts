@@ -7,7 +7,7 @@ import { signedArea } from '../../../geo/exchange/rings.ts'
 import { noPause } from '../../../geo/store/pace.ts'
 import { archiveOf, box, collection, farmWith, feature, line, point, SOUND } from './archiveOf.ts'
 
-const how = { fileName: 'GeoJSON', grid: null, pace: noPause, sqliteUrl: null }
+const how = { fileName: 'GeoJSON', grid: null, columns: null, pace: noPause, sqliteUrl: null }
 const both = (name: string) => {
   const driver = driverFor(name)!
   return {
