@@ -247,8 +247,8 @@ it('tells what of a file is drawn as what: kept, left out for a fault, not taken
   await expect.poll(sum).toBe('Would be kept: 1 field.')
   expect((await words(panel().getByRole('region', { name: 'On the map' }))).split('\n').filter(Boolean)).toEqual([
     'would be kept (1)',
-    'would be left out, for what is told below (1)',
-    'not taken: its layer is no kind of record yet (1)',
+    'would be left out (1)',
+    'not taken (1)',
     'Not on the map: 1 without a place that could be drawn.',
   ])
   expect(await words(panel().getByRole('region', { name: 'Would be left out' }))).toMatch(/crosses itself/)

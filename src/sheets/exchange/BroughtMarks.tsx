@@ -3,8 +3,8 @@ import { Mark } from '../../ui/Mark.tsx'
 
 const MARKS = [
   { as: 'kept', mark: 'mark-brought-kept', words: 'would be kept' },
-  { as: 'leftOut', mark: 'mark-brought-left-out', words: 'would be left out, for what is told below' },
-  { as: 'notTaken', mark: 'mark-brought-not-taken', words: 'not taken: its layer is no kind of record yet' },
+  { as: 'leftOut', mark: 'mark-brought-left-out', words: 'would be left out' },
+  { as: 'notTaken', mark: 'mark-brought-not-taken', words: 'not taken' },
 ] as const
 
 /** How the map shows what the file holds, and how much of it it can't show. */

@@ -22,10 +22,11 @@ export function PlaceColumns({ look, table, readAs }: Props) {
   const [missed, setMissed] = useState(false)
   const read = readAs.columns ?? table.taken
   const isRead = read?.north === north && read.east === east
-  const swapped = isRead && swappedByFarm(look.middle, openFarm.value?.origin ?? null) ? SWAPPED : null
+  const swapped = swappedByFarm(look.middle, openFarm.value?.origin ?? null) ? SWAPPED : null
   const faultOf = (chosen: string, wrong: string | null) =>
     chosen === '' ? (missed ? NONE : null) : isRead && wrong ? `“${chosen}” ${wrong}` : null
-  const unplaced = look.asksGrid && grid.trim() === (readAs.grid ?? '') ? gridFault(look) : null
+  const unplaced = look.asksGrid ? gridFault(look) : null
+  // By what was read, not by what is being chosen: it stays open until it is read anew.
   const isAmiss = table.taken === null || Boolean(table.wrong.north ?? table.wrong.east ?? swapped ?? unplaced)
   return (
     <details class="more place-columns" open={isAmiss}>
@@ -61,7 +62,7 @@ export function PlaceColumns({ look, table, readAs }: Props) {
         <Entry
           label="Grid they are in"
           hint="Empty: degrees. Else an EPSG code, such as EPSG:25833, or a PROJ string."
-          fault={unplaced}
+          fault={grid.trim() === (readAs.grid ?? '') ? unplaced : null}
         >
           {(names) => (
             <input
