@@ -333,7 +333,7 @@ describe.skipIf(!hasGdal)('a photo too large for memory', () => {
       [width, height],
     )
     await page
-      .locator('.file input[type=file]')
+      .locator('.table-pane .file input[type=file]')
       .setInputFiles({ name: 'kite.jpg', mimeType: 'image/jpeg', buffer: Buffer.from(bytes) })
     // 60 m long on the ground: a pixel is a centimetre.
     const half = 30 / 73_450

@@ -236,7 +236,7 @@ describe('a farm of one’s own', () => {
   it.skipIf(!hasPhoto)('lays a real aerial photo where GDAL lays it, and keeps a bed drawn over it', async () => {
     await leaveFarm()
     await startFarm(page, 'Ordway', '')
-    await page.locator('.file input').setInputFiles(PHOTO)
+    await page.locator('.table-pane .file input').setInputFiles(PHOTO)
     await page.locator('.photos li').waitFor()
     await page.waitForTimeout(1500)
     await drawField()
@@ -269,7 +269,7 @@ describe('a picture with its world file', () => {
       canvas.getContext('2d')!.fillRect(0, 0, 50, 25)
       return [...new Uint8Array(await (await canvas.convertToBlob({ type: 'image/png' })).arrayBuffer())]
     })
-    await page.locator('.file input').setInputFiles([
+    await page.locator('.table-pane .file input').setInputFiles([
       { name: 'air.png', mimeType: 'image/png', buffer: Buffer.from(picture) },
       { name: 'air.pgw', mimeType: 'text/plain', buffer: Buffer.from(lines.join('\n')) },
     ])

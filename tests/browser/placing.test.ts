@@ -38,7 +38,7 @@ async function madePicture([width, height]: readonly [number, number]): Promise<
 
 async function openPicture(name: string, tags: TagsTold = {}): Promise<void> {
   await page
-    .locator('.file input')
+    .locator('.table-pane .file input')
     .setInputFiles({ name, mimeType: 'image/jpeg', buffer: Buffer.from(taggedJpeg(picture, tags)) })
   await page.locator('.picture-pane canvas').waitFor()
   await page.locator('.marking').waitFor({ state: 'attached' })
