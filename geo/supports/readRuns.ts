@@ -22,7 +22,9 @@ export async function readRuns(db: Database, on: string, season: { from: string;
     support: string
     planting: string
     crop: string
+    family: string
     variety: string
+    picked_kg: number
     ground_width: number | null
     length_m: number
     plants: number | null
@@ -34,12 +36,13 @@ export async function readRuns(db: Database, on: string, season: { from: string;
        select t.planting, t.crop, t.variety, t.bed, t.plan, t.set_out, t.cleared from stretches t
        where t.climbs and t.set_out <= $3::date and (t.cleared is null or t.cleared > $2::date)
      )
-     select s.id as support, t.planting, t.crop, t.variety, st_length(t.plan) as length_m,
+     select s.id as support, t.planting, t.crop, c.family, t.variety,
+       coalesce((select sum(k.kg) from picks k where k.planting = t.planting), 0) as picked_kg, st_length(t.plan) as length_m,
        coalesce(p.plants, st_length(t.plan) / p.spacing_m) as plants, t.set_out as "setOut", t.cleared, encode(st_asewkb(t.plan), 'hex') as shape,
        st_area(b.plan) / coalesce((select nullif(sum(st_length(r.plan)), 0) from rows r where r.bed = b.id),
          st_length(long_middle(b.plan))) as ground_width
      from climbing t join supports s on st_dwithin(s.plan, t.plan, ${HELD_WITHIN_M})
-     join plantings p on p.id = t.planting join beds b on b.id = t.bed
+     join plantings p on p.id = t.planting join crops c on c.id = t.crop join beds b on b.id = t.bed
      where standing(s.put_up, s.taken_down, $1::date)
        and (s.put_up is null or t.cleared is null or t.cleared > s.put_up)
        and (s.taken_down is null or t.set_out < s.taken_down)
@@ -53,8 +56,9 @@ export async function readRuns(db: Database, on: string, season: { from: string;
       const heldM = spansLength(spansWithin(lineOf(one.shape), [line], HELD_WITHIN_M))
       if (!(heldM > 0)) return []
       const plants = one.plants === null ? null : Math.round((one.plants * heldM) / one.length_m)
-      const { planting, crop, variety, ground_width: groundWidthM, setOut, cleared } = one
-      return [{ planting, crop, variety, heldM, plants, groundWidthM, setOut, cleared }]
+      const { planting, crop, family, variety, ground_width: groundWidthM, setOut, cleared } = one
+      const pickedKg = one.picked_kg * Math.min(1, heldM / one.length_m)
+      return [{ planting, crop, family, variety, heldM, plants, groundWidthM, pickedKg, setOut, cleared }]
     })
     return { ...run, line, held }
   })

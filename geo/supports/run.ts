@@ -4,11 +4,14 @@ import type { Metres } from '../plane/lonLat.ts'
 export interface HeldPlanting {
   readonly planting: string
   readonly crop: string
+  readonly family: string
   readonly variety: string
   readonly heldM: number
   readonly plants: number | null
   /** Ground of its bed for each metre of row, m; null where the bed has no row to share it. */
   readonly groundWidthM: number | null
+  /** What all its picks on record gave, of which the held part has its share by length, kg. */
+  readonly pickedKg: number
   readonly setOut: string
   readonly cleared: string | null
 }
@@ -28,17 +31,15 @@ export interface Run {
   readonly held: readonly HeldPlanting[]
 }
 
-/** The most of something that plantings along a run have at one time: one may follow another there. */
-export function mostAtOnce(held: readonly HeldPlanting[], of: (one: HeldPlanting) => number): number {
-  const sums = held.map(({ setOut }) =>
-    held
-      .filter((one) => one.setOut <= setOut && (one.cleared === null || one.cleared > setOut))
-      .reduce((sum, one) => sum + of(one), 0),
+/** Plantings along a run that stand together on the day that each of them is set out: one may follow another there. */
+export function standingAtOnce(held: readonly HeldPlanting[]): (readonly HeldPlanting[])[] {
+  return held.map(({ setOut }) =>
+    held.filter((one) => one.setOut <= setOut && (one.cleared === null || one.cleared > setOut)),
   )
-  return Math.max(0, ...sums)
 }
 
 /** The most plants that a run holds at one time, as far as they are known; null where none is. */
 export function plantsOf({ held }: Pick<Run, 'held'>): number | null {
-  return held.some(({ plants }) => plants !== null) ? mostAtOnce(held, ({ plants }) => plants ?? 0) : null
+  if (held.every(({ plants }) => plants === null)) return null
+  return Math.max(0, ...standingAtOnce(held).map((group) => group.reduce((sum, { plants }) => sum + (plants ?? 0), 0)))
 }

@@ -26,9 +26,14 @@ export interface SupportsJson {
       readonly breaking_n: number
       readonly safety: number
     } | null
-    /** Beside the contract: posts that stood already and serve, what the load rests on, and what gives first. */
+    /**
+     * Beside the contract: posts that stood already and serve, what the load rests on, how much of it is fruit and how
+     * much vines (null for the design load, which is both), and what gives first.
+     */
     readonly posts_there: Readonly<Record<string, number>>
     readonly load_from: string
+    readonly fruit_n_per_m: number | null
+    readonly vines_n_per_m: number | null
     readonly checks: readonly { readonly what: string; readonly part: string; readonly share: number }[]
     readonly remedies: readonly { readonly change: string; readonly share: number }[]
   }[]
@@ -45,7 +50,7 @@ export interface SupportsJson {
 /** The report as the command line tells it; `system` is the system's id. */
 export function supportsJson(report: SupportsReport): SupportsJson {
   return {
-    runs: report.runs.map(({ run, bill, costPerSeason, posts, load: { topLine, checks }, loadFrom, remedies }) => ({
+    runs: report.runs.map(({ run, bill, costPerSeason, posts, load: { topLine, checks }, expected, remedies }) => ({
       id: run.id,
       system: run.system,
       field: run.field,
@@ -64,7 +69,9 @@ export function supportsJson(report: SupportsReport): SupportsJson {
         safety: topLine.safety,
       },
       posts_there: posts.there,
-      load_from: loadFrom,
+      load_from: expected.from,
+      fruit_n_per_m: expected.fruitNPerM,
+      vines_n_per_m: expected.vinesNPerM,
       checks: checks.map(({ what, part, share }) => ({ what, part, share })),
       remedies,
     })),

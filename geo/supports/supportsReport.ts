@@ -1,7 +1,7 @@
 import type { Database } from '../store/database.ts'
 import { knownYields } from './cropLoads.ts'
 import { type CutRolls, cutRolls } from './cutRolls.ts'
-import { expectedLoad, type LoadGround } from './expectedLoad.ts'
+import { type ExpectedLoad, expectedLoad } from './expectedLoad.ts'
 import { labourCost } from './labourCost.ts'
 import { type LoadCase, type LoadCheck, loadCheck } from './load/loadCheck.ts'
 import { type Remedy, remedies } from './load/remedies.ts'
@@ -20,6 +20,8 @@ export interface SupportSettings {
   readonly labourPerHour: number | null
   readonly wind: LoadCase['wind']
   readonly leafCoefficient: number
+  /** kg of vines for each kg of fruit; null takes what is usual of each family. */
+  readonly vinesPerFruit: number | null
   /** Times of the grower's own records that stand in place of those that the systems tell. */
   readonly timed: readonly TimedWork[]
 }
@@ -32,7 +34,7 @@ export interface RunReport {
   readonly posts: PostsOfRun
   readonly costPerSeason: number
   readonly load: LoadCheck
-  readonly loadFrom: LoadGround
+  readonly expected: ExpectedLoad
   readonly remedies: readonly Remedy[]
 }
 
@@ -52,7 +54,7 @@ export async function supportsReport(
   settings: SupportSettings,
 ): Promise<SupportsReport> {
   const recipes = new Map((await readRecipes(db)).map((recipe) => [recipe.id, timedRecipe(recipe, settings.timed)]))
-  const yields = await knownYields(db)
+  const yields = await knownYields(db, on)
   const standing = await readRuns(db, on, season)
   const shared = sharePosts(standing, recipes, await loosePosts(db))
   const runs = standing.map((run): RunReport => {
@@ -66,8 +68,8 @@ export async function supportsReport(
       postsThere: posts.there,
     }
     const bill = runBill(billed, recipe)
-    const { loadNPerM, from } = expectedLoad(run, yields)
-    const load = { loadNPerM, wind: settings.wind, leafCoefficient: settings.leafCoefficient }
+    const expected = expectedLoad(run, yields, settings.vinesPerFruit)
+    const load = { loadNPerM: expected.loadNPerM, wind: settings.wind, leafCoefficient: settings.leafCoefficient }
     return {
       run,
       recipe,
@@ -76,7 +78,7 @@ export async function supportsReport(
       posts,
       costPerSeason: bill.partsPerSeason + labourCost(bill.minutesPerSeason, settings),
       load: loadCheck(billed, recipe, load),
-      loadFrom: from,
+      expected,
       remedies: remedies(billed, recipe, load),
     }
   })

@@ -71,7 +71,7 @@ export async function supportsSeen(
       }
     }),
     recipes,
-    yields: plane ? await knownYields(db) : { own: [], usual: [] },
+    yields: plane ? await knownYields(db, on) : { own: [], usual: [] },
     timed: plane ? await timedWork(db, on, startMonth) : [],
     loose: loose.map(({ at }) => plane!.toLonLat(at)),
     inStore,

@@ -16,7 +16,7 @@ const RUN = [
   'load',
 ]
 /** Told beside them. */
-const MORE_OF_RUN = ['posts_there', 'load_from', 'checks', 'remedies']
+const MORE_OF_RUN = ['posts_there', 'load_from', 'fruit_n_per_m', 'vines_n_per_m', 'checks', 'remedies']
 const LOAD = ['span_m', 'load_n_per_m', 'sag_m', 'tension_n', 'breaking_n', 'safety']
 
 interface Told {
@@ -72,7 +72,7 @@ const folder = useFolder()
 const demo = () => folder('demo')
 const byHand = () => folder('by-hand')
 
-/** An invented farm: one bed of 1.2 m by 30 m with a row of beans on a net and another row with nothing. */
+/** An invented farm: one bed of 1.2 m by 30 m with a row of beans on a net, as in the year before, and another row with nothing. */
 const FARM = {
   'fields.geojson': collection(feature('f', box(0, 0, 20, 40), { name: 'Field' })),
   'beds.geojson': collection(feature('b', box(2, 2, 1.2, 30), { field: 'f', name: 'Bed' })),
@@ -93,9 +93,10 @@ const FARM = {
     'system,work,minutes_per_m,when\nnet,put up,5,putting up\nnet,tend,1,each season\nnet,pull,4,taking down\n',
   'crops.csv': 'id,name,family,climbs\nbean,Bean,Fabaceae,yes\n',
   'varieties.csv': 'id,crop,name\nv,bean,Long pole\n',
-  'plantings.csv': 'id,row,variety,from_m,to_m,set_out,cleared,plants\np,r,v,0,30,2025-05-20,2025-10-10,100\n',
+  'plantings.csv':
+    'id,row,variety,from_m,to_m,set_out,cleared,plants\nbefore,r,v,0,30,2024-05-20,2024-10-10,\np,r,v,0,30,2025-05-20,2025-10-10,100\n',
   'containers.csv': null,
-  'picks.csv': 'id,on,planting,quantity,unit\nk,2025-08-01,p,45,kg\n',
+  'picks.csv': 'id,on,planting,quantity,unit\nk1,2024-08-01,before,45,kg\nk2,2025-06-28,p,3,kg\n',
   'shares.csv': null,
   'trees.geojson': null,
   'structures.geojson': null,
@@ -145,8 +146,14 @@ describe('selion supports', () => {
     ])
     expect(Object.keys(run!.load!)).toEqual(LOAD)
     near(run!.load!.span_m!, length / 16)
-    // 45 kg on 30 m of row is 1.5 kg/m, of it 24.592 m on the run; the wire weighs 11.6 g/m (7850 kg/m³).
-    expect(run!.load!.load_n_per_m).toBeCloseTo(((1.5 * 24.592) / 24 + 0.0116) * 9.80665, 1)
+    // 45 kg on 30 m of row the year before is 1.5 kg/m, of it 24.592 m on the run, with 2.5 times as much of vines; the
+    // wire weighs 11.6 g/m (7850 kg/m³). What was picked of the beans that stand tells nothing yet.
+    const fruit = ((1.5 * 24.592) / 24) * 9.80665
+    expect(run).toMatchObject({
+      fruit_n_per_m: expect.closeTo(fruit, 1),
+      vines_n_per_m: expect.closeTo(2.5 * fruit, 1),
+    })
+    expect(run!.load!.load_n_per_m).toBeCloseTo(3.5 * fruit + 0.0116 * 9.80665, 1)
     near(run!.load!.safety!, run!.load!.breaking_n! / run!.load!.tension_n!)
     expect(run).toMatchObject({ load_from: 'variety', posts_there: {} })
 
@@ -173,7 +180,7 @@ describe('selion supports', () => {
     // 144 minutes on two runs of 24 m.
     expect(told.wear.minutes).toMatchObject([{ work: 'putting up', times: 2 }])
     near(told.wear.minutes[0]!.minutes_per_m, 144 / (2 * length))
-    expect(told.wear.yields).toEqual([])
+    expect(told.wear.yields).toMatchObject([{ kg_per_row_m: expect.closeTo(1.5, 3), verdict: 'too little to tell' }])
   })
 
   it('takes the minutes that were timed where that is asked for, and refuses what it does not know', async () => {
@@ -196,6 +203,24 @@ describe('selion supports', () => {
     // 7 lb/ft (Sumner, Univ. of Georgia, C) is 102.2 N/m.
     expect(told.runs[0]!.load!.load_n_per_m).toBeCloseTo(102.16 + 0.11, 1)
     expect(told.runs[0]!.cost_per_season).toBeLessThan(12)
+  })
+
+  // In a first season, 3 kg picked by the end of June; by hand, 45 kg picked of 30 m once it is cleared.
+  it('takes the published design load while a first planting is still picked, and its own yield once it is cleared', async () => {
+    const first = {
+      ...FARM,
+      'plantings.csv': 'id,row,variety,from_m,to_m,set_out,cleared,plants\np,r,v,0,30,2025-05-20,2025-10-10,\n',
+      'picks.csv': 'id,on,planting,quantity,unit\nk2,2025-06-28,p,3,kg\nk3,2025-08-01,p,42,kg\n',
+    }
+    await writeFiles(folder('first'), farmWith(first))
+    const asked = (...more: readonly string[]) =>
+      jsonOf<Told>(selion('supports', folder('first'), ...more, '--vines', '1', '--json'))
+    const begun = (await asked('--on', '2025-07-01')).runs[0]!
+    expect(begun).toMatchObject({ load_from: 'design load', fruit_n_per_m: null, vines_n_per_m: null })
+    expect(begun.load!.load_n_per_m).toBeCloseTo(102.16 + 0.11, 1)
+    const cleared = (await asked('--on', '2025-10-10')).runs[0]!
+    expect(cleared).toMatchObject({ load_from: 'variety' })
+    expect(cleared.load!.load_n_per_m).toBeCloseTo(((2 * 1.5 * 24.592) / 24 + 0.0116) * 9.80665, 1)
   })
 
   it('tells the demo farm’s runs, their sums and their rolls', async () => {

@@ -113,9 +113,13 @@ describe.skipIf(SERVER_ABSENT)('what the sheet of supports is told', () => {
       // 6 m by 1.5 m: 5, and 4 where the first is that of the run before.
       expect(runs.map(({ posts }) => posts.length)).toEqual([21, 4, 4, 5])
       expect(runs[2]).toMatchObject({ postsThere: { post: 1 }, wouldServe: { samePart: 1, anyPost: 2 } })
-      expect(yields.own).toEqual([
+      // Picked, but not cleared before 20 September: until then it tells nothing of other plantings.
+      expect(yields.own).toEqual([])
+      expect((await supportsSeen(db, '2025-09-20', SEASON, 3)).yields.own).toEqual([
         { crop: 'bean', variety: 'v', kg: 45, rowM: expect.closeTo(30, 6), counted: { kg: 0, plants: 0 } },
       ])
+      // 45 kg of the 30 m of its row, all of which lies along the net.
+      expect(runs[0]!.held).toMatchObject([{ planting: 'a', family: 'Fabaceae', pickedKg: expect.closeTo(45, 6) }])
       // 90 min to put up and 20 to tend 30 m by that day; the 10 min of August are not told yet.
       expect(timed.map(({ phase, minutesPerM }) => [phase, Number(minutesPerM.toFixed(6))])).toEqual([
         ['each season', 0.666667],

@@ -2,7 +2,7 @@ import { standsInGround } from '../partKind.ts'
 import type { Recipe, RecipePart } from '../recipe.ts'
 import { type BilledRun, postsOf } from '../runBill.ts'
 import { postBendingPa, roundSectionM3, type Wind, windPressurePa } from './wind.ts'
-import { GRAVITY, loadedPullN, parabolaSagM, parabolaTensionN, wireAreaM2 } from './wire.ts'
+import { GRAVITY, loadedPullN, parabolaSagM, parabolaTensionN, type WireLoad, wireAreaM2 } from './wire.ts'
 
 /** What bears on a run, and what is assumed of it. */
 export interface LoadCase {
@@ -30,6 +30,9 @@ export interface TopLine {
   readonly breakingN: number
   /** Breaking load over tension. */
   readonly safety: number
+  /** Strained lines one above another, itself among them; each of the others pulls with `othersTensionN`. */
+  readonly lines: number
+  readonly othersTensionN: number
   /** What was not told and so assumed. */
   readonly assumed: readonly string[]
 }
@@ -46,7 +49,12 @@ const STEEL_KG_PER_M3 = 7850
 /** Strained to so much of its breaking load, where nobody told. */
 const ASSUMED_STRAIN = 0.1
 
-/** Checks a run under vines, fruit and wind: top line, posts, and end posts that no brace holds. An indication, never a design. */
+/**
+ * Checks a run under vines, fruit and wind: top line, posts, and end posts that no brace holds. On the safe side: all that
+ * hangs bears on the top line, the wind meets the leafed side from the ground to the top, and an end post takes the pull
+ * of every line by itself. Not on the safe side, and not reckoned: wet soil that gives, knots, rust and rot, a wire
+ * strained further than was told, and wind that shakes. An indication, never a design.
+ */
 export function loadCheck(run: BilledRun, recipe: Recipe, load: LoadCase): LoadCheck {
   const spacingM = widestGapM(run, recipe)
   const heightM = run.heightM ?? recipe.heightM
@@ -71,10 +79,22 @@ export function loadCheck(run: BilledRun, recipe: Recipe, load: LoadCase): LoadC
       checks.push({
         what: 'end post',
         part: post.part,
-        share: (topLine.tensionN * heightM) / section.m3 / section.strengthPa,
+        share: endMomentNM(topLine, heightM) / section.m3 / section.strengthPa,
       })
   }
   return { topLine, checks: checks.sort((a, b) => b.share - a.share) }
+}
+
+/**
+ * Moment at the ground of an end post, N·m: each strained line's pull times its height, Σ T·h. Lines are taken to be
+ * spread evenly from the ground to the head of the post, the top line at its head.
+ */
+export function endMomentNM(
+  { tensionN, lines, othersTensionN }: Pick<TopLine, 'tensionN' | 'lines' | 'othersTensionN'>,
+  heightM: number,
+): number {
+  const others = Array.from({ length: lines - 1 }, (_, n) => (othersTensionN * heightM * (n + 1)) / lines)
+  return others.reduce((sum, momentNM) => sum + momentNM, tensionN * heightM)
 }
 
 /** The widest gap between posts next to each other; null where no post can be placed. */
@@ -95,18 +115,33 @@ function topLineOf(recipe: Recipe, spanM: number, hungNPerM: number): TopLine | 
     ...(part.modulusGPa === null ? ['stretch of steel, 200 GPa'] : []),
   ]
   const initialTensionN = recipe.tensionN ?? breakingN * ASSUMED_STRAIN
-  const load = { spanM, loadNPerM: hungNPerM + areaM2 * STEEL_KG_PER_M3 * GRAVITY }
-  const pullN = loadedPullN(load, { areaM2, modulusPa: (part.modulusGPa ?? STEEL_GPA) * 1e9, initialTensionN })
-  const tensionN = parabolaTensionN(load, pullN)
+  const ownNPerM = areaM2 * STEEL_KG_PER_M3 * GRAVITY
+  const load = { spanM, loadNPerM: hungNPerM + ownNPerM }
+  const wire = { areaM2, modulusPa: (part.modulusGPa ?? STEEL_GPA) * 1e9, initialTensionN }
+  const tensionUnder = (of: WireLoad) => parabolaTensionN(of, loadedPullN(of, wire))
+  const tensionN = tensionUnder(load)
   return {
     part: part.part,
     ...load,
-    sagM: parabolaSagM(load, pullN),
+    sagM: parabolaSagM(load, loadedPullN(load, wire)),
     tensionN,
     breakingN,
     safety: breakingN / tensionN,
+    lines: strainedLines(recipe),
+    othersTensionN: tensionUnder({ spanM, loadNPerM: ownNPerM }),
     assumed,
   }
+}
+
+/**
+ * Strained lines of a system with a wire: as many as it tells, or as the rules of its wires have metres for each metre
+ * where that is more. Strings among the lines that it tells count as wires, which is on the safe side.
+ */
+function strainedLines({ parts, lines }: Recipe): number {
+  const byRule = parts
+    .filter(({ kind }) => kind === 'wire')
+    .reduce((sum, { rule }) => sum + (rule?.per === 'm' ? Math.max(1, Math.floor(rule.amount)) : 1), 0)
+  return Math.max(1, Math.floor(lines ?? 1), byRule)
 }
 
 function sectionOf({ diameterMm, strengthMPa }: RecipePart): { m3: number; strengthPa: number } | null {

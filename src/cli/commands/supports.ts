@@ -23,8 +23,8 @@ import { snakeKeys } from '../yield/snakeKeys.ts'
 
 export const supports: Command = {
   usage:
-    'supports ARCHIVE [--on YYYY-MM-DD] [--labour PER_HOUR] [--minutes systems|records] [--wind M_PER_S] [--years N] [--run ID] [--permanent SYSTEM] [--instead SYSTEM] [--json]',
-  does: 'what the supports standing on a day take, cost a season and bear, how rolls are cut over them, what is to be bought; how the season is held, what systems cost over years (for one run: the longest, or --run), what broke and what held up better; --minutes records takes the times that were noted where there are any',
+    'supports ARCHIVE [--on YYYY-MM-DD] [--labour PER_HOUR] [--minutes systems|records] [--wind M_PER_S] [--vines KG_PER_KG] [--years N] [--run ID] [--permanent SYSTEM] [--instead SYSTEM] [--json]',
+  does: 'what the supports standing on a day take, cost a season and bear, how rolls are cut over them, what is to be bought; how the season is held, what systems cost over years (for one run: the longest, or --run), what broke and what held up better; --vines is the weight of vines for each kg of fruit, else by family; --minutes records takes the times that were noted where there are any',
   async run(args, { out, now }) {
     const { operands, values } = argumentsOf(args, OPTIONS)
     const [archive] = namedOperands(operands, ['ARCHIVE'])
@@ -45,6 +45,7 @@ export const supports: Command = {
         labourPerHour,
         wind: { ...wind, speedMPerS: positiveOf('wind', values.wind, wind.speedMPerS) },
         leafCoefficient,
+        vinesPerFruit: values.vines === undefined ? null : positiveOf('vines', values.vines, 0),
         timed: used,
       })
       const recipes = (await readRecipes(db)).map((recipe) => timedRecipe(recipe, used))
@@ -80,6 +81,7 @@ const OPTIONS = {
   labour: 'value',
   minutes: 'value',
   wind: 'value',
+  vines: 'value',
   years: 'value',
   run: 'value',
   permanent: 'value',

@@ -7,8 +7,10 @@ export interface Assumed {
   readonly seasons: number
   readonly windMPerS: number
   readonly leafCoefficient: number
-  /** Load on each metre of the top line; null: what the crops of this farm gave, else the published design load. */
+  /** Load on each metre of the top line; null: what plantings are expected to give, with vines, else the published design load. */
   readonly loadNPerM: number | null
+  /** kg of vines for each kg of fruit; null: as is usual of each family. */
+  readonly vinesPerFruit: number | null
   /** Minutes of work as the systems tell them, or as they were timed where they were. */
   readonly minutesFrom: MinutesFrom
 }
@@ -24,6 +26,7 @@ export const ASSUMED: Assumed = {
   windMPerS: ASSUMED_WIND.wind.speedMPerS,
   leafCoefficient: ASSUMED_WIND.leafCoefficient,
   loadNPerM: null,
+  vinesPerFruit: null,
   minutesFrom: 'systems',
 }
 

@@ -1,10 +1,11 @@
 import { type LoadCheck, loadCheck } from '../../../geo/supports/load/loadCheck.ts'
 import { remedies } from '../../../geo/supports/load/remedies.ts'
 import { windPressurePa } from '../../../geo/supports/load/wind.ts'
+import { VINES_SOURCE } from '../../../geo/supports/vines.ts'
 import { From } from '../../ui/From.tsx'
 import { type Column, Table } from '../../ui/Table.tsx'
 import { CAUTIONS } from '../cautions.ts'
-import { lengthFigure, METRES_PER_FOOT, showNumber, showShare, told } from '../show/figures.ts'
+import { lengthFigure, METRES_PER_FOOT, showCount, showNumber, showShare, told } from '../show/figures.ts'
 import { ASSUMED, assume, assumed } from '../state/assumed.ts'
 import { choose } from '../state/chosen.ts'
 import { units } from '../state/farm.ts'
@@ -39,11 +40,17 @@ function Assumptions({ run }: { readonly run: SeenOfSystem | null }) {
   const perLoad = us ? POUND_N / METRES_PER_FOOT : 1
   const typed = (value: number) => String(Number(value.toPrecision(4)))
   const load = run ? loadOf(run.run, assumed.value) : null
+  const shares =
+    load?.fruitNPerM == null || load.vinesNPerM == null
+      ? ''
+      : `, a season’s fruit ${typed(load.fruitNPerM / perLoad)} as if it hung at once and vines ${typed(load.vinesNPerM / perLoad)}`
   const from = {
-    variety: 'what its varieties gave in a season on this farm, for the plants along the run, as if it hung at once',
-    crop: 'what its crops gave in a season on this farm, for the plants along the run, as if it hung at once',
-    'usual yield': 'the high end of what is usual of its crops, on the ground beside it, as if it hung at once',
-    'design load': 'the published design load of a trellis, 7 lb/ft (Univ. of Georgia): no yield tells another',
+    variety: 'what cleared plantings of its varieties gave on this farm, for the plants along the run',
+    crop: 'what cleared plantings of its crops gave on this farm, for the plants along the run',
+    'usual yield': 'the high end of what is usual of its crops, on the ground beside it',
+    'own picks': 'what its own plantings gave by their picks, which is more than is usual of them',
+    'design load':
+      'the published design load of a trellis, 7 lb/ft (Univ. of Georgia): no yield tells of all that climbs here',
     typed: 'as typed here, for every run',
   }
   return (
@@ -68,14 +75,23 @@ function Assumptions({ run }: { readonly run: SeenOfSystem | null }) {
         label={`Vines and fruit, ${us ? 'lb for each ft' : 'N for each m'}`}
         hint={
           load
-            ? `${typed(load.loadNPerM / perLoad)}: ${from[load.from]}. Empty takes what the records tell.`
-            : 'Empty: what each run’s plantings are expected to give, else 7 lb/ft (102 N/m).'
+            ? `${typed(load.loadNPerM / perLoad)}${shares}: ${from[load.from]}. Empty takes what the records tell.`
+            : 'Empty: what each run’s plantings are expected to give in a season, as if it hung at once, and their vines; else 7 lb/ft (102 N/m).'
         }
         value={assumed.value.loadNPerM === null ? '' : typed(assumed.value.loadNPerM / perLoad)}
         least={0}
         most={10_000}
         mayBeEmpty
         take={(value) => assume({ loadNPerM: value === null ? null : value * perLoad })}
+      />
+      <AssumedEntry
+        label="Vines’ weight over that of their fruit"
+        hint="Empty: by family, nightshades and cucurbits 1, legumes and all others 2.5; where from is told at the end."
+        value={assumed.value.vinesPerFruit === null ? '' : typed(assumed.value.vinesPerFruit)}
+        least={0}
+        most={20}
+        mayBeEmpty
+        take={(vinesPerFruit) => assume({ vinesPerFruit })}
       />
     </div>
   )
@@ -117,6 +133,12 @@ function OneRun({ of }: { readonly of: SeenOfSystem }) {
             It pulls with {force(topLine.tensionN)}; it breaks at {force(topLine.breakingN)},{' '}
             {showNumber(topLine.safety, 1)} times as much
           </li>
+          {topLine.lines > 1 && (
+            <li>
+              Strained lines: {showCount(topLine.lines)}; each below the top one pulls with{' '}
+              {force(topLine.othersTensionN)}
+            </li>
+          )}
           {topLine.assumed.map((words) => (
             <li key={words}>Assumed: {words}</li>
           ))}
@@ -148,7 +170,9 @@ function OneRun({ of }: { readonly of: SeenOfSystem }) {
         Sag and tension: an evenly loaded wire as an elastic parabola, d = wL²/8T, strained before it is loaded and
         stretching with it. Wind: q = 0.613·Kz·V² = {showNumber(windPressurePa(load.wind), 0)} Pa here (ASCE 7’s form,
         Kz 0.85), on the leafed side between two posts, bending each at the ground. End posts without a brace take the
-        pull of the top line at their head. Soil is taken to hold them, which wet soil may not.
+        pull of every strained line at its height, lines spread evenly from the ground to the top, all that hangs on the
+        top one. A planting’s own yield counts for others once it is cleared; picks told by bed or place, and those not
+        noted, don’t count. {VINES_SOURCE} Soil is taken to hold posts, which wet soil may not.
       </From>
     </>
   )
@@ -187,7 +211,9 @@ function AllRuns() {
         onChoose={({ run }) => void choose({ kind: 'supports', id: run.id })}
         few={12}
       />
-      <From about="the share of each run">The part that gives first, and how much of what breaks it it bears.</From>
+      <From about="the share of each run">
+        The part that gives first, and how much of what breaks it it bears. {VINES_SOURCE}
+      </From>
     </>
   )
 }

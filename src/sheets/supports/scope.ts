@@ -1,5 +1,5 @@
 import { computed } from '@preact/signals'
-import { expectedLoad, type LoadGround } from '../../../geo/supports/expectedLoad.ts'
+import { type ExpectedLoad, expectedLoad, type LoadGround } from '../../../geo/supports/expectedLoad.ts'
 import { ASSUMED_WIND } from '../../../geo/supports/load/assumedWind.ts'
 import type { LoadCase } from '../../../geo/supports/load/loadCheck.ts'
 import type { Recipe } from '../../../geo/supports/recipe.ts'
@@ -87,11 +87,14 @@ export function whereOf({ bed, field }: { readonly bed: string | null; readonly 
 }
 
 /** What a run is taken to bear, with what is assumed. */
-export function loadOf(run: SeenRun, of: Assumed): LoadCase & { readonly from: LoadGround | 'typed' } {
-  const expected = expectedLoad(run, seen.value?.yields ?? { own: [], usual: [] })
+export function loadOf(
+  run: SeenRun,
+  of: Assumed,
+): LoadCase & Omit<ExpectedLoad, 'from'> & { readonly from: LoadGround | 'typed' } {
+  const expected = expectedLoad(run, seen.value?.yields ?? { own: [], usual: [] }, of.vinesPerFruit)
+  const typed = { loadNPerM: of.loadNPerM ?? 0, fruitNPerM: null, vinesNPerM: null, from: 'typed' } as const
   return {
-    loadNPerM: of.loadNPerM ?? expected.loadNPerM,
-    from: of.loadNPerM === null ? expected.from : 'typed',
+    ...(of.loadNPerM === null ? expected : typed),
     wind: { ...ASSUMED_WIND.wind, speedMPerS: of.windMPerS },
     leafCoefficient: of.leafCoefficient,
   }

@@ -7,10 +7,12 @@ import type { HeldPlanting } from '../../../geo/supports/run.ts'
 const held = (more: Partial<HeldPlanting> = {}): HeldPlanting => ({
   planting: 'p',
   crop: 'tomato',
+  family: 'Solanaceae',
   variety: 'red',
   heldM: 10,
   plants: 20,
   groundWidthM: 1.2,
+  pickedKg: 0,
   setOut: '2025-05-10',
   cleared: null,
   ...more,
@@ -22,8 +24,10 @@ const own = (variety: string, kg: number, rowM: number, counted = { kg: 0, plant
   rowM,
   counted,
 })
-const load = (yields: Partial<KnownYields>, ...plantings: HeldPlanting[]) =>
-  expectedLoad({ held: plantings, lengthM: 10 }, { own: [], usual: [], ...yields })
+const loadWith = (vines: number | null, yields: Partial<KnownYields>, ...plantings: HeldPlanting[]) =>
+  expectedLoad({ held: plantings, lengthM: 10 }, { own: [], usual: [], ...yields }, vines)
+/** Vines told to weigh nothing. */
+const load = (yields: Partial<KnownYields>, ...plantings: HeldPlanting[]) => loadWith(0, yields, ...plantings)
 
 // All worked by hand: a run of 10 m that holds 10 m of row with 20 plants.
 describe('what a run is expected to bear', () => {
@@ -55,7 +59,12 @@ describe('what a run is expected to bear', () => {
 
   it('is the published design load where nothing is known of one of its plantings', () => {
     const told = load({ own: [own('red', 60, 30)] }, held(), held({ planting: 'q', crop: 'bean', variety: 'long' }))
-    expect(told).toEqual({ loadNPerM: DESIGN_LOAD_N_PER_M, from: 'design load' })
+    expect(told).toEqual({
+      loadNPerM: DESIGN_LOAD_N_PER_M,
+      fruitNPerM: null,
+      vinesNPerM: null,
+      from: 'design load',
+    })
     expect(load({}).from).toBe('design load')
   })
 
@@ -67,5 +76,48 @@ describe('what a run is expected to bear', () => {
     expect(together.loadNPerM).toBeCloseTo(3 * GRAVITY, 9)
     const after = load(yields, held({ cleared: '2025-07-01' }), { ...bean, setOut: '2025-07-01' })
     expect(after.loadNPerM).toBeCloseTo(2 * GRAVITY, 9)
+  })
+
+  // 12 kg/m of the one that is known are 117.7 N/m, above the 102.2 N/m of the design load.
+  it('is never less than the known ones weigh where nothing is known of another', () => {
+    const told = load({ own: [own('red', 360, 30)] }, held(), held({ planting: 'q', crop: 'bean', variety: 'long' }))
+    expect(told.from).toBe('design load')
+    expect(told.loadNPerM).toBeCloseTo(12 * GRAVITY, 9)
+  })
+
+  // 60 kg on 30 m are usual, 20 kg on the 10 m held. 5 kg picked so far tell nothing; 30 kg are more than is usual.
+  it('is the larger of its own picks and what is usual', () => {
+    const yields = { own: [own('red', 60, 30)] }
+    expect(load(yields, held({ pickedKg: 5 }))).toMatchObject({ from: 'variety', loadNPerM: 2 * GRAVITY })
+    expect(load(yields, held({ pickedKg: 30 }))).toMatchObject({ from: 'own picks', loadNPerM: 3 * GRAVITY })
+  })
+
+  it('is the design load for a planting just begun where nothing is usual, however little it gave so far', () => {
+    expect(load({}, held({ pickedKg: 5 }))).toMatchObject({ from: 'design load', loadNPerM: DESIGN_LOAD_N_PER_M })
+    // 200 kg on 10 m are 196 N/m.
+    expect(load({}, held({ pickedKg: 200 })).loadNPerM).toBeCloseTo(20 * GRAVITY, 9)
+  })
+
+  // 2 kg of tomatoes a metre with as much of vines; 2 kg of beans with 5 kg; of a family not known as of beans.
+  it.each([
+    ['Solanaceae', null, 4],
+    ['Cucurbitaceae', null, 4],
+    ['Fabaceae', null, 7],
+    ['Vitaceae', null, 7],
+    ['Fabaceae', 0.5, 3],
+  ] as const)('bears the vines of %s with their fruit (told %s): %d kg a metre', (family, vines, kgPerM) => {
+    const told = loadWith(vines, { own: [own('red', 60, 30)] }, held({ family }))
+    expect(told.loadNPerM).toBeCloseTo(kgPerM * GRAVITY, 9)
+    expect(told.fruitNPerM).toBeCloseTo(2 * GRAVITY, 9)
+    expect(told.vinesNPerM).toBeCloseTo((kgPerM - 2) * GRAVITY, 9)
+  })
+
+  // Tomatoes of 4 kg a metre until July, then beans of 1 kg with 2.5 kg of vines.
+  it('tells fruit and vines of those that weigh most together', () => {
+    const yields = { own: [own('red', 60, 30), { ...own('long', 30, 30), crop: 'bean' }] }
+    const bean = held({ planting: 'q', crop: 'bean', family: 'Fabaceae', variety: 'long', setOut: '2025-07-01' })
+    const told = loadWith(null, yields, held({ cleared: '2025-07-01' }), bean)
+    expect(told.fruitNPerM).toBeCloseTo(2 * GRAVITY, 9)
+    expect(told.vinesNPerM).toBeCloseTo(2 * GRAVITY, 9)
   })
 })

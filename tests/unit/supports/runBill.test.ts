@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { costOverYears, paidBackIn } from '../../../geo/supports/costOverYears.ts'
-import { type LoadCase, loadCheck } from '../../../geo/supports/load/loadCheck.ts'
+import { endMomentNM, type LoadCase, loadCheck } from '../../../geo/supports/load/loadCheck.ts'
 import { remedies } from '../../../geo/supports/load/remedies.ts'
 import { partKindOf } from '../../../geo/supports/partKind.ts'
 import type { Recipe, RecipePart } from '../../../geo/supports/recipe.ts'
@@ -157,6 +157,33 @@ describe('what gives first', () => {
   it('is not the end post where a brace holds it', () => {
     const { checks } = loadCheck({ ...RUN, permanent: true }, WIREWORK, load)
     expect(checks.map(({ what }) => what)).not.toContain('end post')
+  })
+
+  // Three lines at 0.6, 1.2 and 1.8 m: 1500·1.8 + 1000·(1.2 + 0.6) = 4500 N·m. One: 1500·1.8 = 2700 N·m.
+  it('bends an end post by the pull of every strained line at its height', () => {
+    expect(endMomentNM({ tensionN: 1500, lines: 3, othersTensionN: 1000 }, 1.8)).toBeCloseTo(4500, 9)
+    expect(endMomentNM({ tensionN: 1500, lines: 1, othersTensionN: 1000 }, 1.8)).toBeCloseTo(2700, 9)
+  })
+
+  it('counts all three wires where no brace holds the end post of a wirework', () => {
+    const unbraced = { ...WIREWORK, parts: WIREWORK.parts.filter(({ kind }) => kind !== 'brace') }
+    const { topLine, checks } = loadCheck({ ...RUN, permanent: true }, unbraced, load)
+    expect(topLine!.lines).toBe(3)
+    // Strained to 1100 N, the lower ones bear their own 0.38 N/m over 6 m: hardly more.
+    expect(topLine!.othersTensionN).toBeCloseTo(1100, 0)
+    // π·0.12³/32 is 1.69646e-4 m³; 35 MPa of it are 5937.6 N·m.
+    const end = checks.find(({ what }) => what === 'end post')!
+    expect(end.share).toBeCloseTo((topLine!.tensionN * 1.8 + topLine!.othersTensionN * 1.8) / 5937.61, 4)
+    // Without a number of lines, by the rules: 3.15 m of wire for each metre are three, two wires of 1 m each are two.
+    const linesOf = (...wires: RecipePart[]) =>
+      loadCheck(
+        { ...RUN, permanent: true },
+        { ...unbraced, lines: null, parts: [...unbraced.parts.slice(0, 2), ...wires] },
+        load,
+      ).topLine!.lines
+    const wire = { diameterMm: 2.51, strengthMPa: 1172 }
+    expect(linesOf(part('wire', '3.15 m per m', 0.2, 20, wire))).toBe(3)
+    expect(linesOf(part('top wire', '1 m per m', 0.2, 20, wire), part('wire', '1.05 m per m', 0.2, 20, wire))).toBe(2)
   })
 
   it('gives less where what gives first is helped, and nothing that does not help is named', () => {
