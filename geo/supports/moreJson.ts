@@ -4,9 +4,9 @@ import type { Recipe } from './recipe.ts'
 import type { BilledRun } from './runBill.ts'
 import { bothOverYears, type Comparison, outcome, sensitivity } from './sensitivity.ts'
 import { daysToSupport, supportsDue } from './supportDue.ts'
-import type { SupportsWear } from './supportsWear.ts'
+import type { WornRun } from './supportsWear.ts'
 import type { TimedWork } from './timedRecipe.ts'
-import { wearBySystem, yieldBySystem } from './wearBySystem.ts'
+import { wearBySystem } from './wearBySystem.ts'
 
 /** The season held, by day, field and crop, and support due against support put up, as `selion supports --json` tells it. */
 export function seasonJson(pieces: readonly HeldPiece[], season: { from: string; to: string }, on: string) {
@@ -83,11 +83,10 @@ export function yearsJson(
   }
 }
 
-/** What broke, how long runs stood, what work on them took and what they held gave, by system, with how sure. */
-export function wearJson(wear: SupportsWear, recipes: readonly Recipe[], timed: readonly TimedWork[]) {
-  const nameOf = (system: string) => recipes.find(({ id }) => id === system)?.name ?? system
+/** What broke, how long runs stood and what work on them took, by system, with how sure. */
+export function wearJson(worn: readonly WornRun[], recipes: readonly Recipe[], timed: readonly TimedWork[]) {
   return {
-    runs: wear.runs.map((run) => ({
+    runs: worn.map((run) => ({
       id: run.id,
       system: run.system,
       field: run.field,
@@ -98,7 +97,7 @@ export function wearJson(wear: SupportsWear, recipes: readonly Recipe[], timed: 
       seasons: run.seasons,
       broken: run.breakages.map(({ observation, on, kind, severity }) => ({ observation, on, kind, severity })),
     })),
-    systems: wearBySystem(wear.runs, recipes, timed).map(({ system, runs, rate, tells, minutesPerM }) => ({
+    systems: wearBySystem(worn, recipes, timed).map(({ system, runs, rate, tells, minutesPerM }) => ({
       system,
       runs,
       broken_per_m_season: rate?.kgPerRowM ?? null,
@@ -113,15 +112,6 @@ export function wearJson(wear: SupportsWear, recipes: readonly Recipe[], timed: 
       minutes_per_m: minutesPerM,
       low,
       high,
-    })),
-    yields: yieldBySystem(wear.yields, nameOf).map(({ crop, system, plantings, kgPerRowM, low, high, verdict }) => ({
-      crop,
-      system,
-      plantings,
-      kg_per_row_m: kgPerRowM,
-      low,
-      high,
-      verdict,
     })),
   }
 }

@@ -15,7 +15,7 @@ export interface Timing {
   readonly minutes: number
 }
 
-/** Fewer times, runs or plantings than this are too little to tell how far such a figure may be off (common practice). */
+/** Fewer times or runs than this are too little to tell how far such a figure may be off (common practice). */
 export const ENOUGH = 5
 /** Redraws begin here, so that the same records give the same bounds. */
 export const SEED = 20260301

@@ -85,6 +85,7 @@ const ASKS = {
   supportsSeen: asOn,
   heldSeason: z.object({ season }),
   supportsWear: asOn,
+  systemsCompared: z.object({ season }),
   yield: z.object(yieldSurface),
   yieldSmooth: z.object(yieldSurface),
   yieldComparisons: z.object(yieldGround),

@@ -36,7 +36,7 @@ import type { ShadeAsked, ShadeOfSpan } from '../../geo/sun/bedShade.ts'
 import type { FarmCasters } from '../../geo/sun/readCasters.ts'
 import type { HeldPiece } from '../../geo/supports/heldByDay.ts'
 import type { SupportsSeen } from '../../geo/supports/supportsSeen.ts'
-import type { SupportsWear } from '../../geo/supports/supportsWear.ts'
+import type { WornRun } from '../../geo/supports/supportsWear.ts'
 import type { Fix } from '../../geo/track/fix.ts'
 import type { ReckonedComparisons } from '../../geo/yield/compare/reckonComparisons.ts'
 import type { ReckonedNear } from '../../geo/yield/near/reckonNear.ts'
@@ -81,7 +81,7 @@ export type { FarmCasters } from '../../geo/sun/readCasters.ts'
 export type { HeldPiece } from '../../geo/supports/heldByDay.ts'
 export type { InStore } from '../../geo/supports/partsInStore.ts'
 export type { SeenRun, SupportsSeen } from '../../geo/supports/supportsSeen.ts'
-export type { Breakage, SupportsWear, WornRun } from '../../geo/supports/supportsWear.ts'
+export type { Breakage, WornRun } from '../../geo/supports/supportsWear.ts'
 export type { ComparedGroup, Comparison } from '../../geo/yield/compare/comparisons.ts'
 export type { ReckonedComparisons } from '../../geo/yield/compare/reckonComparisons.ts'
 export type { NearEffect } from '../../geo/yield/near/effects.ts'
@@ -316,8 +316,10 @@ export interface Requests {
   supportsSeen: [ask: { on: string }, reply: SupportsSeen]
   /** Climbing row held and unheld through a season. */
   heldSeason: [ask: { season: number }, reply: readonly HeldPiece[]]
-  /** What was seen broken up to a day, and what plantings gave by system. */
-  supportsWear: [ask: { on: string }, reply: SupportsWear]
+  /** Runs up to a day, with what was seen broken on them. */
+  supportsWear: [ask: { on: string }, reply: readonly WornRun[]]
+  /** What crops gave under one support system against another, over all seasons picked up to one. */
+  systemsCompared: [ask: { season: number }, reply: ReckonedComparisons]
   /** Yield of a season, or of several together where `seasons` names any; of all crops, or of one or of one family. */
   yield: [ask: YieldSurfaceAsked, reply: YieldOnMap]
   /**

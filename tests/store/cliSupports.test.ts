@@ -64,7 +64,9 @@ interface Told {
   readonly wear: {
     readonly runs: readonly { readonly id: string; readonly seasons: number }[]
     readonly minutes: readonly { readonly work: string; readonly times: number; readonly minutes_per_m: number }[]
-    readonly yields: readonly { readonly kg_per_row_m: number; readonly verdict: string }[]
+    readonly seasons: readonly number[]
+    readonly comparisons: readonly { readonly by: string; readonly verdict: string }[]
+    readonly rule: string
   }
 }
 
@@ -180,7 +182,12 @@ describe('selion supports', () => {
     // 144 minutes on two runs of 24 m.
     expect(told.wear.minutes).toMatchObject([{ work: 'putting up', times: 2 }])
     near(told.wear.minutes[0]!.minutes_per_m, 144 / (2 * length))
-    expect(told.wear.yields).toMatchObject([{ kg_per_row_m: expect.closeTo(1.5, 3), verdict: 'too little to tell' }])
+    // One system held all that was picked.
+    expect(told.wear).toMatchObject({
+      seasons: [2024, 2025],
+      comparisons: [],
+      rule: expect.stringContaining('5 or more'),
+    })
   })
 
   it('takes the minutes that were timed where that is asked for, and refuses what it does not know', async () => {
@@ -240,6 +247,8 @@ describe('selion supports', () => {
       expect(rolls * roll_m - waste_m).toBeCloseTo(used, 6)
     }
     expect(told.runs.filter(({ load }) => load !== null).length).toBeGreaterThan(5)
+    expect(told.wear.comparisons.length).toBeGreaterThan(5)
+    expect(told.wear.comparisons.every(({ by }) => by === 'system')).toBe(true)
   })
 
   it('prints a table with its cautions, and refuses what is no wage', async () => {

@@ -9,9 +9,11 @@ import { sumBills } from '../../../geo/supports/sumBills.ts'
 import { supportsJson } from '../../../geo/supports/supportsJson.ts'
 import { type SupportsReport, supportsReport } from '../../../geo/supports/supportsReport.ts'
 import { supportsWear } from '../../../geo/supports/supportsWear.ts'
+import { systemsCompared } from '../../../geo/supports/systemsCompared.ts'
 import { timedRecipe } from '../../../geo/supports/timedRecipe.ts'
 import { timedWork } from '../../../geo/supports/timedWork.ts'
 import { usualPair } from '../../../geo/supports/usualPair.ts'
+import type { ReckonedComparisons } from '../../../geo/yield/compare/reckonComparisons.ts'
 import { seasonOf, seasonSpan } from '../../../geo/yield/season.ts'
 import { withArchive } from '../archive.ts'
 import { argumentsOf, dayOf, namedOperands, positiveOf } from '../arguments.ts'
@@ -19,6 +21,7 @@ import { type Command, jsonLine } from '../command.ts'
 import { seasonTable, shoppingTable, wearTable, yearsTable } from '../supports/tables.ts'
 import { table } from '../table.ts'
 import { WrongUse } from '../wrongUse.ts'
+import { comparisonsTable } from '../yield/comparisonsTable.ts'
 import { snakeKeys } from '../yield/snakeKeys.ts'
 
 export const supports: Command = {
@@ -59,6 +62,7 @@ export const supports: Command = {
         season: seasonJson(await heldThroughSeason(db, season), season, on),
         years: recipes.length === 0 ? null : yearsOf(report, recipes, years, labourPerHour ?? 0, values),
         wear: wearJson(await supportsWear(db, on, month), recipes, timed),
+        compared: await systemsCompared(db, seasonOf(on, month)),
       }
     })
     out(
@@ -68,7 +72,7 @@ export const supports: Command = {
             shopping: snakeKeys(told.shopping),
             season: told.season,
             years: told.years,
-            wear: told.wear,
+            wear: { ...told.wear, ...(snakeKeys(told.compared) as Record<string, unknown>) },
           })
         : tables(told, on, labourPerHour !== null),
     )
@@ -133,12 +137,13 @@ interface Told {
   readonly season: ReturnType<typeof seasonJson>
   readonly years: ReturnType<typeof yearsJson> | null
   readonly wear: ReturnType<typeof wearJson>
+  readonly compared: ReckonedComparisons
 }
 
 const CAUTION =
   'Loads are indications, never a design: what people or a building depend on is for licensed practice and the local code. Before driving posts ask the local buried-services line, however shallow. Tensioned wire recoils: eye protection, gloves, never beyond the maker’s tension.'
 
-function tables({ report, shopping, season, years, wear }: Told, on: string, priced: boolean): string {
+function tables({ report, shopping, season, years, wear, compared }: Told, on: string, priced: boolean): string {
   const runs = report.runs.map(({ run, recipe, bill, costPerSeason, load: { topLine, checks } }) => [
     run.id,
     recipe.name,
@@ -165,6 +170,7 @@ function tables({ report, shopping, season, years, wear }: Told, on: string, pri
     seasonTable(season),
     ...(years ? [yearsTable(years)] : []),
     wearTable(wear),
+    `What crops gave by system, ${compared.seasons.join(', ')}\n${comparisonsTable(compared)}`,
     CAUTION,
   ].join('\n\n')}\n`
 }

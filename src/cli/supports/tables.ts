@@ -60,7 +60,7 @@ export function yearsTable(told: ReturnType<typeof yearsJson>): string {
   ].join('\n\n')
 }
 
-export function wearTable({ runs, systems, minutes, yields }: ReturnType<typeof wearJson>): string {
+export function wearTable({ runs, systems, minutes }: ReturnType<typeof wearJson>): string {
   const between = (low: number | null, high: number | null) =>
     low === null || high === null ? 'too little to tell' : `${low.toFixed(3)} to ${high.toFixed(3)}`
   const broken = runs.filter((run) => run.broken.length > 0)
@@ -95,16 +95,5 @@ export function wearTable({ runs, systems, minutes, yields }: ReturnType<typeof 
           )}`,
         ]
       : []),
-    `What crops gave by system\n${table(
-      ['crop', 'system', 'plantings', 'kg a row m', 'between', 'so'],
-      yields.map((one) => [
-        one.crop,
-        one.system,
-        one.plantings,
-        one.kg_per_row_m,
-        between(one.low, one.high),
-        one.verdict,
-      ]),
-    )}`,
   ].join('\n\n')
 }

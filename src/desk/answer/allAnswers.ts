@@ -23,7 +23,7 @@ import { keepNotePicture, seeNotePicture } from './pictures.ts'
 import { readTracks } from './readTracks.ts'
 import { sendOut } from './sendOut.ts'
 import { bedShade, canopyYears, casters, climbed, readSiting } from './siting.ts'
-import { heldSeason, supportsSeen, supportsWear } from './supports.ts'
+import { heldSeason, supportsSeen, supportsWear, systemsCompared } from './supports.ts'
 import { takeArchive } from './takeArchive.ts'
 import { yieldComparisons, yieldNear, yieldOf, yieldPoints, yieldSeasons, yieldSmooth } from './yields.ts'
 
@@ -47,6 +47,7 @@ export const allAnswers: Answers = {
   supportsSeen,
   heldSeason,
   supportsWear,
+  systemsCompared,
   yield: yieldOf,
   yieldComparisons,
   yieldNear,

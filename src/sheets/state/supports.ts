@@ -1,5 +1,5 @@
 import { signal } from '@preact/signals'
-import type { DeskFault, HeldPiece, SupportsSeen, SupportsWear } from '../../desk/door.ts'
+import type { DeskFault, HeldPiece, ReckonedComparisons, SupportsSeen, WornRun } from '../../desk/door.ts'
 import { ask } from './door.ts'
 import { latest } from './latest.ts'
 import { whenFarmLeft } from './leaving.ts'
@@ -7,7 +7,8 @@ import { whenFarmLeft } from './leaving.ts'
 /** What bills, costs and loads are reckoned from, of the day shown. */
 export const seen = signal<SupportsSeen | null>(null)
 export const held = signal<{ readonly season: number; readonly pieces: readonly HeldPiece[] } | null>(null)
-export const wear = signal<SupportsWear | null>(null)
+export const wear = signal<readonly WornRun[] | null>(null)
+export const compared = signal<ReckonedComparisons | null>(null)
 export const supportsFault = signal<DeskFault | null>(null)
 /** Counts up when a step may have changed what was told. */
 export const supportsStale = signal(0)
@@ -38,6 +39,12 @@ export const askWear = latest(async (on: string) => {
   if (reply.ok) wear.value = reply.value
 })
 
+export const askCompared = latest(async (season: number) => {
+  const reply = await ask('systemsCompared', { season })
+  supportsFault.value = reply.ok ? null : reply.fault
+  if (reply.ok) compared.value = reply.value
+})
+
 export function supportsAreStale(): void {
   supportsStale.value += 1
 }
@@ -46,5 +53,6 @@ whenFarmLeft(() => {
   seen.value = null
   held.value = null
   wear.value = null
+  compared.value = null
   supportsFault.value = null
 })

@@ -1,6 +1,6 @@
 import { useSignalEffect } from '@preact/signals'
 import { Choice } from '../../ui/Choice.tsx'
-import { askHeld, askWear, seen, supportsFault, supportsPart, supportsStale } from '../state/supports.ts'
+import { askCompared, askHeld, askWear, seen, supportsFault, supportsPart, supportsStale } from '../state/supports.ts'
 import { on, season } from '../state/where.ts'
 import { Bill } from './Bill.tsx'
 import { HeldSeason } from './HeldSeason.tsx'
@@ -21,6 +21,9 @@ export function SupportsMore() {
   useSignalEffect(() => {
     if (supportsPart.value === 'season' && supportsStale.value >= 0) void askHeld(season.value)
     if (supportsPart.value === 'wear' && supportsStale.value >= 0) void askWear(on.value)
+  })
+  useSignalEffect(() => {
+    if (supportsPart.value === 'wear' && supportsStale.value >= 0) void askCompared(season.value)
   })
   const part = supportsPart.value
   return (

@@ -1,15 +1,18 @@
 import type { TimedWork } from '../../../geo/supports/timedRecipe.ts'
 import { ENOUGH } from '../../../geo/supports/timedWork.ts'
-import { type CropBySystem, type SystemWear, wearBySystem, yieldBySystem } from '../../../geo/supports/wearBySystem.ts'
+import { type SystemWear, wearBySystem } from '../../../geo/supports/wearBySystem.ts'
 import type { WorkPhase } from '../../../geo/supports/workPhase.ts'
 import type { WornRun } from '../../desk/door.ts'
 import { From } from '../../ui/From.tsx'
+import { Progress } from '../../ui/Progress.tsx'
 import { type Column, Table } from '../../ui/Table.tsx'
 import { showDay } from '../show/dates.ts'
-import { alongFigure, METRES_PER_FOOT, showCount, showNumber } from '../show/figures.ts'
+import { METRES_PER_FOOT, showCount, showNumber } from '../show/figures.ts'
 import { choose } from '../state/chosen.ts'
 import { units } from '../state/farm.ts'
-import { seen, wear } from '../state/supports.ts'
+import { compared, seen, supportsFault, wear } from '../state/supports.ts'
+import { ComparedTable } from '../yield/ComparedTable.tsx'
+import { seasonsWords } from '../yield/groundWords.ts'
 import { whereOf } from './scope.ts'
 
 const PHASES: readonly WorkPhase[] = ['putting up', 'each season', 'taking down']
@@ -21,8 +24,8 @@ export function Wear() {
   const us = units.value === 'us'
   const per = us ? 'in 100 ft' : 'in 100 m'
   const each = us ? 100 * METRES_PER_FOOT : 100
-  const broken = all.runs.filter(({ breakages }) => breakages.length > 0)
-  const systems = wearBySystem(all.runs, seen.value?.recipes ?? [], seen.value?.timed ?? [])
+  const broken = all.filter(({ breakages }) => breakages.length > 0)
+  const systems = wearBySystem(all, seen.value?.recipes ?? [], seen.value?.timed ?? [])
   const range = (low: number | null, high: number | null, show: (value: number) => string) =>
     low === null || high === null ? 'too little to tell' : `${show(low)} to ${show(high)}`
   const systemColumns: readonly Column<SystemWear>[] = [
@@ -59,12 +62,10 @@ export function Wear() {
         broken, is too little to tell.
       </From>
       <TimeTable systems={systems} />
-      <YieldTable lines={yieldBySystem(all.yields, systemName)} />
+      <SystemsCompared />
     </section>
   )
 }
-
-const systemName = (id: string) => seen.value?.recipes.find((recipe) => recipe.id === id)?.name ?? id
 
 function BrokenTable({ runs }: { readonly runs: readonly WornRun[] }) {
   const columns: readonly Column<WornRun>[] = [
@@ -94,38 +95,27 @@ function BrokenTable({ runs }: { readonly runs: readonly WornRun[] }) {
   )
 }
 
-function YieldTable({ lines }: { readonly lines: readonly CropBySystem[] }) {
-  if (lines.length === 0)
-    return <p>No cleared planting along a run has been picked yet: too little to tell of yields.</p>
-  const show = (kgPerM: number) => alongFigure(kgPerM, units.value).value
-  const { unit } = alongFigure(1, units.value)
-  const columns: readonly Column<CropBySystem>[] = [
-    { head: 'system', cell: ({ systemName }) => systemName, sort: ({ systemName }) => systemName },
-    {
-      head: 'plantings',
-      number: true,
-      cell: ({ plantings }) => showCount(plantings),
-      sort: ({ plantings }) => plantings,
-    },
-    { head: 'gave', unit, number: true, cell: ({ kgPerRowM }) => show(kgPerRowM), sort: ({ kgPerRowM }) => kgPerRowM },
-    {
-      head: 'between',
-      cell: ({ low, high }) => (low === null || high === null ? 'too little to tell' : `${show(low)} to ${show(high)}`),
-    },
-  ]
+/** What crops gave under one system against another: the Yield sheet's own comparisons, and its verdicts. */
+function SystemsCompared() {
+  const all = compared.value
+  if (!all) return supportsFault.value ? null : <Progress doing="Setting systems against each other" />
+  const words = seasonsWords(all.seasons)
   return (
     <>
-      <Table
-        caption="What crops gave by system"
-        columns={columns}
-        rows={lines}
-        rowKey={({ crop, system }) => `${crop} ${system}`}
-        group={({ cropName, verdict }) => `${cropName}: ${verdict}`}
-      />
+      <h2>What crops gave by system</h2>
+      {all.comparisons.length === 0 ? (
+        <p>No crop was picked under two systems in {words}: too little to tell.</p>
+      ) : (
+        <ComparedTable
+          caption={`System against system, ${words}`}
+          rows={all.comparisons}
+          group={({ cropName }) => cropName}
+        />
+      )}
       <From about="what crops gave by system">
-        Cleared plantings, each under the system that held most of it, where that was half of it or more; all it gave
-        over its row. Between: 95 of 100 redraws of the plantings (bootstrap). Two systems differ where their ranges
-        don’t meet and each has five plantings at least. Other things differ too: bed, variety, year.
+        The Yield sheet’s comparisons of these seasons, under the system that held half of a planting or more.{' '}
+        {all.rule} Apart by: the difference lies there 95 times of 100. Other things differ too: bed, planting day, who
+        picked.
       </From>
     </>
   )

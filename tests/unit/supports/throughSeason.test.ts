@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { type HeldPiece, heldByDay } from '../../../geo/supports/heldByDay.ts'
 import { supportsDue } from '../../../geo/supports/supportDue.ts'
 import type { WornRun } from '../../../geo/supports/supportsWear.ts'
-import { verdict, wearBySystem, yieldBySystem } from '../../../geo/supports/wearBySystem.ts'
+import { wearBySystem } from '../../../geo/supports/wearBySystem.ts'
 
 const piece = (planting: string, from: string, until: string | null, lengthM: number, heldM: number): HeldPiece => ({
   planting,
@@ -84,23 +84,5 @@ describe('what held up better', () => {
     const [a, b] = wearBySystem(runs, [recipe('a'), recipe('b'), recipe('none')], [])
     expect([a!.runs, a!.rate!.kgPerRowM, a!.tells]).toEqual([5, 3 / 50, true])
     expect([b!.runs, b!.rate!.kgPerRowM, b!.tells]).toEqual([1, 0.1, false])
-  })
-
-  it('says that a system gave more only where ranges don’t meet and plantings are enough', () => {
-    const yields = (system: string, kg: readonly number[]) =>
-      kg.map((one, n) => ({ planting: `${system}${n}`, crop: 't', cropName: 'Tomato', system, kg: one, rowM: 10 }))
-    const apart = yieldBySystem(
-      [...yields('a', [50, 52, 51, 49, 53]), ...yields('b', [20, 22, 21, 19, 18])],
-      (id) => id,
-    )
-    expect(apart.map(({ system, verdict }) => [system, verdict])).toEqual([
-      ['a', 'a gave more than b'],
-      ['b', 'a gave more than b'],
-    ])
-    const few = yieldBySystem([...yields('a', [50, 52]), ...yields('b', [20, 22])], (id) => id)
-    expect(few.every(({ verdict, low }) => verdict === 'too little to tell' && low === null)).toBe(true)
-    const mixed = yieldBySystem([...yields('a', [50, 10, 30, 60, 5]), ...yields('b', [20, 40, 30, 50, 8])], (id) => id)
-    expect(mixed[0]!.verdict).toBe('no difference that is sure')
-    expect(verdict([], (id) => id)).toBe('too little to tell')
   })
 })
