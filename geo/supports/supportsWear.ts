@@ -1,4 +1,5 @@
 import type { Database } from '../store/database.ts'
+import { isBreakage } from './isBreakage.ts'
 
 /** Something seen broken on a run. */
 export interface Breakage {
@@ -28,10 +29,6 @@ export interface WornRun {
 /** How near a run something must be seen to be of it, in metres. */
 export const SEEN_WITHIN_M = 1.5
 
-/** Kinds of observation that tell of something broken about a support. */
-export const BREAKAGE =
-  '(broken|slack|snapped|sagg).*(string|line|wire|pole|post|stake|twine|panel|clip)|(leaning|split|rotten|loose).*(post|pole|stake|end)|(post|pole|stake|end)s? (lean|split|rotten|loose)|torn net|net torn|\\mcrack'
-
 /** Every run up to a day with what was seen broken on it. */
 export async function supportsWear(db: Database, on: string, seasonStartMonth: number): Promise<WornRun[]> {
   const runs = await db.rows<Omit<WornRun, 'breakages' | 'seasons'>>(
@@ -45,13 +42,13 @@ export async function supportsWear(db: Database, on: string, seasonStartMonth: n
   const seen = await db.rows<Breakage & { support: string }>(
     `select distinct on (o.id) o.id as observation, o."on", o.kind, o.severity, o.note, s.id as support
      from observations o join supports s on st_dwithin(o.plan, s.plan, ${SEEN_WITHIN_M})
-     where o."on" <= $1::date and o.kind ~* $2 and standing(s.put_up, s.taken_down, o."on")
+     where o."on" <= $1::date and standing(s.put_up, s.taken_down, o."on")
      order by o.id, st_distance(o.plan, s.plan), s.ord`,
-    [on, BREAKAGE],
+    [on],
   )
+  const broken = seen.filter(({ kind, note }) => isBreakage(kind, note)).sort((a, b) => (a.on < b.on ? -1 : 1))
   const bySupport = new Map<string, Breakage[]>()
-  for (const { support, ...breakage } of seen.sort((a, b) => (a.on < b.on ? -1 : 1)))
-    bySupport.set(support, [...(bySupport.get(support) ?? []), breakage])
+  for (const { support, ...breakage } of broken) bySupport.set(support, [...(bySupport.get(support) ?? []), breakage])
   const seasonOf = (day: string) => Number(day.slice(0, 4)) - (Number(day.slice(5, 7)) < seasonStartMonth ? 1 : 0)
   return runs.map((run) => ({
     ...run,

@@ -79,6 +79,14 @@ const FARM: Brief = {
     { id: 'o1', on: '2025-07-04', kind: 'broken string', geom: { type: 'Point', coordinates: positions(10, 2)[0] } },
     { id: 'o2', on: '2025-07-05', kind: 'disease', geom: { type: 'Point', coordinates: positions(10, 2)[0] } },
     { id: 'o3', on: '2025-11-05', kind: 'torn net', geom: { type: 'Point', coordinates: positions(10, 2)[0] } },
+    {
+      id: 'o5',
+      on: '2025-07-06',
+      kind: 'crack',
+      note: 'Soil cracked',
+      geom: { type: 'Point', coordinates: positions(11, 2)[0] },
+    },
+    { id: 'o6', on: '2025-07-07', kind: 'wire snapped', geom: { type: 'Point', coordinates: positions(11, 2)[0] } },
     { id: 'o4', on: '2025-08-05', kind: 'leaning post', geom: { type: 'Point', coordinates: positions(12, 8)[0] } },
   ],
   plantings: [
@@ -161,7 +169,7 @@ describe.skipIf(SERVER_ABSENT)('what the sheet of supports is told', () => {
       expect(
         runs.map(({ id, seasons, breakages }) => [id, seasons, breakages.map(({ observation }) => observation)]),
       ).toEqual([
-        ['s1', 1, ['o1']],
+        ['s1', 1, ['o1', 'o6']],
         // The torn net was seen when the net was down, 1.3 m from the trellis.
         ['s2', 4, ['o3']],
         ['s4', 1, []],

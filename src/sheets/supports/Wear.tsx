@@ -49,8 +49,9 @@ export function Wear() {
       <h2>Seen broken</h2>
       {broken.length === 0 ? (
         <p>
-          Nothing was seen broken up to this day. An observation within 1.5 m of a run counts to it: “broken line”,
-          “leaning post”, “net torn” and the like.
+          Nothing was seen broken up to this day. An observation within 1.5 m of a run counts to it where it names a
+          part and what is wrong with it: “wire broken”, “leaning post”, “net ripped” and the like; one that only says
+          “crack” counts where its note names the part.
         </p>
       ) : (
         <BrokenTable runs={broken} />
