@@ -13,12 +13,14 @@ export interface CutRolls {
   readonly best: boolean
 }
 
-/** Packs every part that is sold in rolls over all runs; the same part of two systems is one where its rolls are as long. */
-export function cutRolls(runs: readonly { readonly run: BilledRun; readonly recipe: Recipe }[]): CutRolls[] {
+/** Packs every part that is sold in rolls over all runs, where `only` is given those parts of a run alone; the same part of two systems is one where its rolls are as long. */
+export function cutRolls(
+  runs: readonly { readonly run: BilledRun; readonly recipe: Recipe; readonly only?: ReadonlySet<RecipePart> }[],
+): CutRolls[] {
   const needed = new Map<string, { part: string; rollM: number; pieces: number[] }>()
-  for (const { run, recipe } of runs)
+  for (const { run, recipe, only } of runs)
     for (const part of recipe.parts) {
-      if (part.rollM === null) continue
+      if (part.rollM === null || (only && !only.has(part))) continue
       const key = `${part.part} ${part.rollM}`
       const one = needed.get(key) ?? { part: part.part, rollM: part.rollM, pieces: [] }
       one.pieces.push(...piecesOf(part, run, recipe))

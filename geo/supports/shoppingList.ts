@@ -1,7 +1,7 @@
+import type { Materials } from './materialsOf.ts'
 import { packRolls } from './packRolls.ts'
 import type { PartUnit } from './partRule.ts'
 import type { InStore } from './partsInStore.ts'
-import type { BillOfRuns } from './sumBills.ts'
 
 /** One line of what is to be bought. */
 export interface ToBuy {
@@ -15,19 +15,21 @@ export interface ToBuy {
   /** Whole rolls, and their length, where it is sold so; cut from what is not in store. */
   readonly rolls: number | null
   readonly rollM: number | null
+  /** Of what is to be bought, by its share of what is needed: no whole rolls. Null where nothing tells a price. */
+  readonly cost: number | null
 }
 
 /**
  * What is needed less what is in store under the same name: pieces from its count, lengths from its metres. What is in
  * store by the metre counts as one length: the longest cuts that fit it are taken from it, the rest packed into rolls.
  */
-export function shoppingList(bill: BillOfRuns, inStore: readonly InStore[]): ToBuy[] {
-  return bill.parts.map(({ part, unit, count }) => {
+export function shoppingList(materials: Materials, inStore: readonly InStore[]): ToBuy[] {
+  return materials.parts.map(({ part, unit, count, cost }) => {
     const there = inStore
       .filter((one) => sameName(one.part, part))
       .reduce((sum, one) => sum + ((unit === 'piece' ? one.count : unit === 'm' ? one.metres : null) ?? 0), 0)
     const toBuy = count === null ? null : Math.max(0, count - there)
-    const packed = unit === 'm' ? bill.rolls.filter((rolls) => rolls.part === part) : []
+    const packed = unit === 'm' ? materials.rolls.filter((rolls) => rolls.part === part) : []
     return {
       part,
       unit,
@@ -36,12 +38,13 @@ export function shoppingList(bill: BillOfRuns, inStore: readonly InStore[]): ToB
       toBuy,
       rolls: packed.length === 0 ? null : rollsBeside(packed, there),
       rollM: packed[0]?.rollM ?? null,
+      cost: cost === null || toBuy === null ? null : count! > 0 ? (cost * toBuy) / count! : 0,
     }
   })
 }
 
 /** Rolls for the cuts that a length in store does not give. */
-function rollsBeside(packed: BillOfRuns['rolls'], thereM: number): number {
+function rollsBeside(packed: Materials['rolls'], thereM: number): number {
   let leftM = thereM
   return packed.reduce((sum, { cuts, rollM }) => {
     const rest = cuts

@@ -5,12 +5,13 @@ import { readOrigin } from '../store/origin.ts'
 import { type KnownYields, knownYields } from './cropLoads.ts'
 import { loosePosts } from './loosePosts.ts'
 import { type InStore, partsInStore } from './partsInStore.ts'
+import { plannedRuns } from './plannedRuns.ts'
 import { pointAlong } from './pointAlong.ts'
 import { readRecipes } from './readRecipes.ts'
 import { readRuns } from './readRuns.ts'
 import type { Recipe } from './recipe.ts'
 import { plantsOf, type Run } from './run.ts'
-import { sharePosts } from './sharePosts.ts'
+import { type PostsOfRun, sharePosts } from './sharePosts.ts'
 import type { TimedWork } from './timedRecipe.ts'
 import { timedWork } from './timedWork.ts'
 
@@ -34,6 +35,8 @@ export type SeenRun = Omit<Run, 'line'> & {
 export interface SupportsSeen {
   readonly on: string
   readonly runs: readonly SeenRun[]
+  /** Runs put up after the day, each as it is on the day that it is put up. */
+  readonly planned: readonly SeenRun[]
   readonly recipes: readonly Recipe[]
   readonly yields: KnownYields
   /** Work that the grower timed, by system. */
@@ -57,19 +60,19 @@ export async function supportsSeen(
   const runs = plane ? await readRuns(db, on, season) : []
   const loose = plane ? await loosePosts(db) : []
   const shared = sharePosts(runs, bySystem, loose)
+  const planned = plane ? await plannedRuns(db, on, startMonth, bySystem, loose) : []
+  const seenRun = ({ line, ...run }: Run, { own, there, wouldServe }: PostsOfRun): SeenRun => ({
+    ...run,
+    plants: plantsOf(run),
+    posts: own.map((post) => ({ ...post, at: plane!.toLonLat(pointAlong(line, post.atM)) })),
+    postsThere: there,
+    wouldServe,
+  })
   const inStore = await partsInStore(db)
   return {
     on,
-    runs: runs.map(({ line, ...run }) => {
-      const { own, there, wouldServe } = shared.get(run.id)!
-      return {
-        ...run,
-        plants: plantsOf(run),
-        posts: own.map((post) => ({ ...post, at: plane!.toLonLat(pointAlong(line, post.atM)) })),
-        postsThere: there,
-        wouldServe,
-      }
-    }),
+    runs: runs.map((run) => seenRun(run, shared.get(run.id)!)),
+    planned: planned.map(({ run, posts }) => seenRun(run, posts)),
     recipes,
     yields: plane ? await knownYields(db, on) : { own: [], usual: [] },
     timed: plane ? await timedWork(db, on, startMonth) : [],

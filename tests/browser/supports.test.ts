@@ -20,7 +20,8 @@ const runs = () => section('Support runs')
 
 it('tells what the farm’s runs take, and one run by itself when its card is open', async () => {
   const bill = section('Bill of materials')
-  await bill.getByText('What the whole farm takes').waitFor()
+  await bill.getByText('To build all of this anew').waitFor()
+  await bill.getByText('To buy for the whole farm').waitFor()
   const whole = await words(bill.locator('.figure-value'))
   expect(Number(whole.replace(/[^\d]/g, ''))).toBeGreaterThan(0)
   await runs().locator('tbody .in-row').first().click()

@@ -45,7 +45,8 @@ interface Told {
     readonly cuts: readonly (readonly number[])[]
   }[]
   readonly total: { readonly cost_now: number; readonly cost_per_season: number; readonly minutes_per_season: number }
-  readonly shopping: readonly { readonly part: string; readonly needed: number; readonly to_buy: number }[]
+  readonly shopping: readonly Line[]
+  readonly anew: readonly Line[]
   readonly season: {
     readonly days: readonly { readonly on: string; readonly climbing_m: number; readonly held_m: number }[]
     readonly fields: readonly { readonly field: string }[]
@@ -68,6 +69,12 @@ interface Told {
     readonly comparisons: readonly { readonly by: string; readonly verdict: string }[]
     readonly rule: string
   }
+}
+
+interface Line {
+  readonly part: string
+  readonly needed: number
+  readonly to_buy: number
 }
 
 const folder = useFolder()
@@ -121,7 +128,7 @@ describe('selion supports', () => {
   // beyond its end but for the tenth of a metre that the row lies beside it, 24.592 m of them, 82 plants.
   it('bills and loads a run as laid out by hand', async () => {
     const told = await jsonOf<Told>(selion('supports', byHand(), '--on', '2025-07-01', '--labour', '12', '--json'))
-    expect(Object.keys(told)).toEqual(['runs', 'rolls', 'total', 'shopping', 'season', 'years', 'wear'])
+    expect(Object.keys(told)).toEqual(['runs', 'rolls', 'total', 'shopping', 'anew', 'season', 'years', 'wear'])
     const [run, ...others] = told.runs
     expect(others).toEqual([])
     expect(Object.keys(run!)).toEqual([...RUN, ...MORE_OF_RUN])
@@ -159,8 +166,9 @@ describe('selion supports', () => {
     near(run!.load!.safety!, run!.load!.breaking_n! / run!.load!.tension_n!)
     expect(run).toMatchObject({ load_from: 'variety', posts_there: {} })
 
-    // 17 posts less the 10 in store.
-    expect(told.shopping[0]).toMatchObject({ part: 'post', needed: 17, to_buy: 7 })
+    // It stands, put up this season: nothing is to be bought. To build it anew, 17 posts less the 10 in store.
+    expect(told.shopping).toEqual([])
+    expect(told.anew[0]).toMatchObject({ part: 'post', needed: 17, in_store: 10, to_buy: 7, cost: 35 })
     // Set out on 20 May, a bean assumed to need its support after 14 days: 3 June; the run of 24.592 m never held all of it.
     expect(told.season.days.map(({ on }) => on)).toEqual(['2025-05-20', '2025-10-10'])
     expect(told.season.days[0]!.climbing_m).toBeCloseTo(30, 1)
@@ -202,6 +210,21 @@ describe('selion supports', () => {
       ['--instead', 'none'],
     ])
       expect(await asked(...wrong)).toMatchObject({ code: 2, out: '' })
+  })
+
+  // Before it is put up all its parts are wanted; a season later only its clips, as many as plants stand along it: none known.
+  it('lists to buy what is put up later, and what stands needs anew in a later season', async () => {
+    const on = (day: string) => jsonOf<Told>(selion('supports', byHand(), '--on', day, '--json'))
+    const before = await on('2025-04-01')
+    expect([before.runs, before.anew]).toEqual([[], []])
+    expect(before.shopping.map(({ part, to_buy }) => [part, to_buy])).toEqual([
+      ['post', 7],
+      ['wire, 17 gauge', expect.closeTo(24, 1)],
+      ['clip', 82],
+    ])
+    const later = await on('2026-07-01')
+    expect(later.shopping).toMatchObject([{ part: 'clip', needed: null, to_buy: null }])
+    expect(later.anew.map(({ part }) => part)).toEqual(['post', 'wire, 17 gauge', 'clip'])
   })
 
   it('takes the published design load of 7 lb/ft where nothing was picked', async () => {
@@ -255,7 +278,13 @@ describe('selion supports', () => {
     const { code, out } = await selion('supports', demo(), '--on', '2026-07-15')
     expect(code).toBe(0)
     expect(out).toMatch(/gives first/)
-    for (const title of [/To buy/, /Held through the season/, /Over 10 seasons/, /How systems held up/])
+    for (const title of [
+      /To buy, for runs put up after 2026-07-15/,
+      /To build all that stands anew/,
+      /Held through the season/,
+      /Over 10 seasons/,
+      /How systems held up/,
+    ])
       expect(out).toMatch(title)
     expect(out).toMatch(/never a design/)
     expect(out).toMatch(/buried-services/)

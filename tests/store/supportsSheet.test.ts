@@ -144,6 +144,24 @@ describe.skipIf(SERVER_ABSENT)('what the sheet of supports is told', () => {
       expect(inStore).toEqual([{ id: 'st', part: 'post', count: 4, metres: null, note: null }])
     }))
 
+  // By hand: on 16 June the net of the 15th stands; that of the 20th will use its last post and needs four more.
+  it('tells what is put up later as it will stand on its own day', () =>
+    withFarm(async (db) => {
+      const { runs, planned } = await supportsSeen(db, '2025-06-16', SEASON, 3)
+      expect(runs.map(({ id }) => id)).toEqual(['s1', 's2', 's3'])
+      expect(planned).toMatchObject([{ id: 's4', putUp: '2025-06-20', postsThere: { post: 1 } }])
+      expect(planned[0]!.posts.map(({ atM }) => Number(atM.toFixed(6)))).toEqual([1.5, 3, 4.5, 6])
+      const earlier = await supportsSeen(db, '2025-05-15', SEASON, 3)
+      expect(earlier.planned.map(({ id, posts }) => [id, posts.length])).toEqual([
+        ['s1', 21],
+        ['s3', 5],
+        ['s4', 4],
+      ])
+      // The beans of that season count for what will hold them.
+      expect(earlier.planned[0]!.held).toMatchObject([{ planting: 'a', heldM: expect.closeTo(30, 6) }])
+      expect((await supportsSeen(db, '2025-12-01', SEASON, 3)).planned).toEqual([])
+    }))
+
   it('holds row through the season as it does on each day asked for by itself', () =>
     withFarm(async (db) => {
       const pieces = await heldThroughSeason(db, SEASON)

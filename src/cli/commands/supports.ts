@@ -1,11 +1,16 @@
+import type { Database } from '../../../geo/store/database.ts'
 import { heldThroughSeason } from '../../../geo/supports/heldThroughSeason.ts'
 import { ASSUMED_WIND } from '../../../geo/supports/load/assumedWind.ts'
+import { loosePosts } from '../../../geo/supports/loosePosts.ts'
+import { materialsOf } from '../../../geo/supports/materialsOf.ts'
 import { seasonJson, wearJson, yearsJson } from '../../../geo/supports/moreJson.ts'
 import { partsInStore } from '../../../geo/supports/partsInStore.ts'
+import { plannedRuns } from '../../../geo/supports/plannedRuns.ts'
 import { readRecipes } from '../../../geo/supports/readRecipes.ts'
 import type { Recipe } from '../../../geo/supports/recipe.ts'
+import { plantsOf } from '../../../geo/supports/run.ts'
+import { type DatedRun, runsToBuyFor } from '../../../geo/supports/runsToBuyFor.ts'
 import { shoppingList, type ToBuy } from '../../../geo/supports/shoppingList.ts'
-import { sumBills } from '../../../geo/supports/sumBills.ts'
 import { supportsJson } from '../../../geo/supports/supportsJson.ts'
 import { type SupportsReport, supportsReport } from '../../../geo/supports/supportsReport.ts'
 import { supportsWear } from '../../../geo/supports/supportsWear.ts'
@@ -52,13 +57,13 @@ export const supports: Command = {
         timed: used,
       })
       const recipes = (await readRecipes(db)).map((recipe) => timedRecipe(recipe, used))
-      const bill = sumBills(
-        report.runs.map(({ billed, recipe }) => ({ run: billed, recipe })),
-        labourPerHour,
-      )
+      const standing = report.runs.map(({ run, billed, recipe }) => ({ run: billed, recipe, putUp: run.putUp }))
+      const planned = await plannedToBuy(db, on, month, recipes)
+      const inStore = await partsInStore(db)
       return {
         report,
-        shopping: shoppingList(bill, await partsInStore(db)),
+        shopping: shoppingList(materialsOf(runsToBuyFor(planned, standing, seasonOf(on, month), month).runs), inStore),
+        anew: shoppingList(materialsOf(standing), inStore),
         season: seasonJson(await heldThroughSeason(db, season), season, on),
         years: recipes.length === 0 ? null : yearsOf(report, recipes, years, labourPerHour ?? 0, values),
         wear: wearJson(await supportsWear(db, on, month), recipes, timed),
@@ -70,6 +75,7 @@ export const supports: Command = {
         ? jsonLine({
             ...supportsJson(told.report),
             shopping: snakeKeys(told.shopping),
+            anew: snakeKeys(told.anew),
             season: told.season,
             years: told.years,
             wear: { ...told.wear, ...(snakeKeys(told.compared) as Record<string, unknown>) },
@@ -94,6 +100,17 @@ const OPTIONS = {
 } as const
 
 type Values = Readonly<Partial<Record<keyof typeof OPTIONS, string | boolean | undefined>>>
+
+/** Runs put up after a day, as they are billed. */
+async function plannedToBuy(db: Database, on: string, month: number, recipes: readonly Recipe[]): Promise<DatedRun[]> {
+  const bySystem = new Map(recipes.map((recipe) => [recipe.id, recipe]))
+  const planned = await plannedRuns(db, on, month, bySystem, await loosePosts(db))
+  return planned.map(({ run, posts }) => ({
+    run: { ...run, plants: plantsOf(run), postsThere: posts.there },
+    recipe: bySystem.get(run.system)!,
+    putUp: run.putUp,
+  }))
+}
 
 /** Systems over years for the run asked for, else the longest, else one of 20 m; the pair asked for, else the usual one. */
 function yearsOf(
@@ -133,7 +150,9 @@ function yearsOf(
 
 interface Told {
   readonly report: SupportsReport
+  /** For what is put up later and what standing runs need anew; and what it takes to build all that stands anew. */
   readonly shopping: readonly ToBuy[]
+  readonly anew: readonly ToBuy[]
   readonly season: ReturnType<typeof seasonJson>
   readonly years: ReturnType<typeof yearsJson> | null
   readonly wear: ReturnType<typeof wearJson>
@@ -143,7 +162,7 @@ interface Told {
 const CAUTION =
   'Loads are indications, never a design: what people or a building depend on is for licensed practice and the local code. Before driving posts ask the local buried-services line, however shallow. Tensioned wire recoils: eye protection, gloves, never beyond the maker’s tension.'
 
-function tables({ report, shopping, season, years, wear, compared }: Told, on: string, priced: boolean): string {
+function tables({ report, shopping, anew, season, years, wear, compared }: Told, on: string, priced: boolean): string {
   const runs = report.runs.map(({ run, recipe, bill, costPerSeason, load: { topLine, checks } }) => [
     run.id,
     recipe.name,
@@ -164,7 +183,11 @@ function tables({ report, shopping, season, years, wear, compared }: Told, on: s
       ['run', 'system', 'bed', 'm', 'cost now', 'a season', 'minutes a season', 'sag m', 'safety', 'gives first'],
       runs,
     ),
-    shoppingTable(shopping),
+    shoppingTable(
+      `To buy, for runs put up after ${on} and for what those that stand need anew in this season`,
+      shopping,
+    ),
+    shoppingTable('To build all that stands anew', anew),
     ...(rolls.length > 0 ? [table(['in rolls', 'rolls', 'of m', 'left over m'], rolls)] : []),
     ...(unknown.length > 0 ? [`Not counted or without a price: ${unknown.join(', ')}.`] : []),
     seasonTable(season),

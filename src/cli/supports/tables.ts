@@ -2,10 +2,10 @@ import type { seasonJson, wearJson, yearsJson } from '../../../geo/supports/more
 import type { ToBuy } from '../../../geo/supports/shoppingList.ts'
 import { table } from '../table.ts'
 
-export function shoppingTable(lines: readonly ToBuy[]): string {
-  return `To buy\n${table(
-    ['part', 'unit', 'needed', 'in store', 'to buy', 'rolls', 'of m'],
-    lines.map(({ part, unit, needed, inStore, toBuy, rolls, rollM }) => [
+export function shoppingTable(title: string, lines: readonly ToBuy[]): string {
+  return `${title}\n${table(
+    ['part', 'unit', 'needed', 'in store', 'to buy', 'rolls', 'of m', 'cost'],
+    lines.map(({ part, unit, needed, inStore, toBuy, rolls, rollM, cost }) => [
       part,
       unit,
       needed,
@@ -13,6 +13,7 @@ export function shoppingTable(lines: readonly ToBuy[]): string {
       toBuy,
       rolls,
       rollM,
+      cost,
     ]),
   )}`
 }

@@ -1,5 +1,5 @@
+import type { PartNeeded } from '../../../geo/supports/materialsOf.ts'
 import type { PartUnit } from '../../../geo/supports/partRule.ts'
-import type { PartNeeded } from '../../../geo/supports/sumBills.ts'
 import { type Column, Table } from '../../ui/Table.tsx'
 import { areaFigure, lengthFigure, showCount, told } from '../show/figures.ts'
 import { showMoney } from '../show/money.ts'

@@ -7,7 +7,7 @@ import { showShare, wholeLengthFigure } from '../show/figures.ts'
 import { units } from '../state/farm.ts'
 import { runsAreWanted } from '../state/freshRuns.ts'
 import { measured, runs } from '../state/shown.ts'
-import { askSeen, supportsStale } from '../state/supports.ts'
+import { askSeen, seen, supportsStale } from '../state/supports.ts'
 import { on } from '../state/where.ts'
 import { HeldTable } from './HeldTable.tsx'
 import { RunTable } from './RunTable.tsx'
@@ -25,7 +25,8 @@ export function SupportsPanel() {
   if (!told) return null
   const sum = (of: 'climbing_m' | 'held_m' | 'unheld_m') => told.fields.reduce((total, field) => total + field[of], 0)
   const [climbing, held, unheld] = [sum('climbing_m'), sum('held_m'), sum('unheld_m')]
-  if (runs.value.length === 0 && climbing === 0)
+  const planned = seen.value?.planned.length ?? 0
+  if (runs.value.length === 0 && climbing === 0 && planned === 0)
     return (
       <p class="first-steps">
         <strong>No support stands on {showDay(on.value)}, and nothing climbs.</strong> Drag the season strip to a day in

@@ -2,15 +2,20 @@ import { computed } from '@preact/signals'
 import { type ExpectedLoad, expectedLoad, type LoadGround } from '../../../geo/supports/expectedLoad.ts'
 import { ASSUMED_WIND } from '../../../geo/supports/load/assumedWind.ts'
 import type { LoadCase } from '../../../geo/supports/load/loadCheck.ts'
+import { type Materials, materialsOf, type RunOfSystem } from '../../../geo/supports/materialsOf.ts'
 import type { Recipe } from '../../../geo/supports/recipe.ts'
 import type { BilledRun } from '../../../geo/supports/runBill.ts'
-import { type BillOfRuns, type RunOfSystem, sumBills } from '../../../geo/supports/sumBills.ts'
+import { type DatedRun, type RunsToBuyFor, runsToBuyFor } from '../../../geo/supports/runsToBuyFor.ts'
+import { shoppingList, type ToBuy } from '../../../geo/supports/shoppingList.ts'
+import { type BillOfRuns, sumBills } from '../../../geo/supports/sumBills.ts'
 import { timedRecipe } from '../../../geo/supports/timedRecipe.ts'
 import type { SeenRun } from '../../desk/door.ts'
 import { type Assumed, assumed } from '../state/assumed.ts'
 import { chosen } from '../state/chosen.ts'
+import { seasonStartMonth } from '../state/farm.ts'
 import { measured } from '../state/shown.ts'
 import { type Scope, scopeAsked, seen } from '../state/supports.ts'
+import { season } from '../state/where.ts'
 
 /** A run with its recipe. */
 export interface SeenOfSystem {
@@ -24,13 +29,18 @@ export const recipes = computed<readonly Recipe[]>(() => {
   return (seen.value?.recipes ?? []).map((recipe) => timedRecipe(recipe, timed))
 })
 
-export const allRuns = computed<readonly SeenOfSystem[]>(() => {
+export const allRuns = computed<readonly SeenOfSystem[]>(() => ofSystems(seen.value?.runs ?? []))
+
+/** Runs that are put up after the day shown. */
+const allPlanned = computed<readonly SeenOfSystem[]>(() => ofSystems(seen.value?.planned ?? []))
+
+function ofSystems(runs: readonly SeenRun[]): readonly SeenOfSystem[] {
   const byId = new Map(recipes.value.map((recipe) => [recipe.id, recipe]))
-  return (seen.value?.runs ?? []).flatMap((run) => {
+  return runs.flatMap((run) => {
     const recipe = byId.get(run.system)
     return recipe ? [{ run, recipe }] : []
   })
-})
+}
 
 /** The run whose card is open. */
 export const chosenRun = computed<SeenOfSystem | null>(() =>
@@ -65,6 +75,14 @@ export const scopeRuns = computed<readonly SeenOfSystem[]>(() => {
   return scope.value === 'field' ? allRuns.value.filter(({ run }) => run.field === chosenField.value) : allRuns.value
 })
 
+/** Runs put up later where the bill is made out for; none where it is for one run that stands. */
+export const scopePlanned = computed<readonly SeenOfSystem[]>(() => {
+  if (scope.value === 'run') return []
+  return scope.value === 'field'
+    ? allPlanned.value.filter(({ run }) => run.field === chosenField.value)
+    : allPlanned.value
+})
+
 export const billed = ({ run, recipe }: SeenOfSystem): RunOfSystem => ({ run: billedRun(run), recipe })
 
 export const billedRun = ({ lengthM, heightM, plants, permanent, postsThere }: SeenRun): BilledRun => ({
@@ -75,7 +93,20 @@ export const billedRun = ({ lengthM, heightM, plants, permanent, postsThere }: S
   postsThere,
 })
 
-/** The bill of the runs looked at. */
+const dated = (one: SeenOfSystem): DatedRun => ({ ...billed(one), putUp: one.run.putUp })
+
+/** What the shopping list is for: runs put up later, and what those that stand need anew in the season shown. */
+export const buyingFor = computed<RunsToBuyFor>(() =>
+  runsToBuyFor(scopePlanned.value.map(dated), scopeRuns.value.map(dated), season.value, seasonStartMonth.value),
+)
+
+export const materialsToBuy = computed<Materials>(() => materialsOf(buyingFor.value.runs))
+
+export const linesToBuy = computed<readonly ToBuy[]>(() =>
+  shoppingList(materialsToBuy.value, seen.value?.inStore ?? []),
+)
+
+/** What it takes to build all the runs that stand anew. */
 export const bill = computed<BillOfRuns>(() => sumBills(scopeRuns.value.map(billed), assumed.value.labourPerHour))
 
 /** Where a run stands, in words. */
