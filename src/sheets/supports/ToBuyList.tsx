@@ -15,14 +15,22 @@ export function ToBuyList() {
   const lines = linesToBuy.value
   const costs = lines.map(({ cost }) => cost)
   const columns: readonly Column<ToBuy>[] = [
-    { head: 'part', cell: ({ part }) => part, sort: ({ part }) => part },
     {
-      head: 'needed',
-      number: true,
-      cell: ({ needed, unit }) => showAmount(needed, unit),
-      sort: ({ needed }) => needed,
+      head: 'part',
+      cell: (line) => (
+        <>
+          {line.part}
+          {(line.inStore > 0 || line.rolls !== null) && (
+            <span class="hint">
+              {' '}
+              {showAmount(line.needed, line.unit)} needed
+              {line.inStore > 0 && `, ${showAmount(line.inStore, line.unit)} in store`}
+            </span>
+          )}
+        </>
+      ),
+      sort: ({ part }) => part,
     },
-    { head: 'in store', number: true, cell: ({ inStore, unit }) => showAmount(inStore, unit) },
     { head: 'to buy', number: true, cell: buyWords, sort: ({ toBuy }) => toBuy },
     {
       head: 'cost',

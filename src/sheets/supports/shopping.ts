@@ -34,7 +34,9 @@ export function forWords(): string {
   const parts = [
     ...(planned > 0 ? [`all parts of ${runsWord(planned)} put up after ${showDay(on.value)}`] : []),
     ...(standing > 0
-      ? [`what ${runsWord(standing)} that stand need${standing === 1 ? 's' : ''} anew in the season ${season.value}`]
+      ? [
+          `what ${runsWord(standing)} that ${standing === 1 ? 'stands needs' : 'stand need'} anew in the season ${season.value}`,
+        ]
       : []),
   ]
   return `For ${parts.join(', and ')}. What stands and lasts is not on it.`

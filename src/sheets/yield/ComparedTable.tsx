@@ -14,28 +14,38 @@ export function ComparedTable({ caption, rows, group }: Props) {
   const perM = (kg: number) => alongFigure(kg, units.value)
   const rate = ({ per }: Comparison, kg: number) =>
     per === 'row metre' ? perM(kg).value : showNumber(units.value === 'us' ? kg / KG_PER_POUND : kg, 2)
+  const unit = ({ per }: Comparison) =>
+    per === 'plant' ? `${massFigure(0, units.value).unit} a plant` : `${perM(0).unit} of row`
   const columns: readonly Column<Comparison>[] = [
-    { head: 'more', cell: ({ a }) => a.name, sort: ({ a }) => a.name },
-    { head: 'less', cell: ({ b }) => b.name, sort: ({ b }) => b.name },
-    { head: 'gave', number: true, cell: (one) => `${rate(one, one.a.rate)} / ${rate(one, one.b.rate)}` },
     {
-      head: 'per',
-      cell: ({ per }) => (per === 'plant' ? `plant, ${massFigure(0, units.value).unit}` : `row, ${perM(0).unit}`),
+      head: 'more / less',
+      cell: ({ a, b }) => `${a.name} / ${b.name}`,
+      sort: ({ a, b }) => `${a.name} / ${b.name}`,
     },
     {
-      head: 'apart by',
-      cell: (one) =>
-        one.told === null || one.told.low === null || one.told.high === null
-          ? '–'
-          : `${rate(one, one.told.low)} to ${rate(one, one.told.high)}`,
+      head: 'gave',
+      cell: (one) => (
+        <>
+          {rate(one, one.a.rate)} / {rate(one, one.b.rate)} <span class="hint">{unit(one)}</span>
+        </>
+      ),
     },
     {
-      head: 'beds',
-      number: true,
-      cell: ({ a, b, told }) =>
-        told?.paired ? `${showCount(told.counts[0]!)} with both` : `${showCount(a.beds)} / ${showCount(b.beds)}`,
+      head: 'tells',
+      cell: (one) => (
+        <>
+          {one.verdict}
+          <span class="hint">
+            {one.told !== null &&
+              one.told.low !== null &&
+              one.told.high !== null &&
+              `; apart by ${rate(one, one.told.low)} to ${rate(one, one.told.high)}`}
+            ; beds {bedsWords(one)}
+          </span>
+        </>
+      ),
+      sort: ({ verdict }) => verdict,
     },
-    { head: 'tells', cell: ({ verdict }) => verdict },
   ]
   return (
     <Table
@@ -48,3 +58,6 @@ export function ComparedTable({ caption, rows, group }: Props) {
     />
   )
 }
+
+const bedsWords = ({ a, b, told }: Comparison) =>
+  told?.paired ? `${showCount(told.counts[0]!)} with both` : `${showCount(a.beds)} / ${showCount(b.beds)}`
