@@ -2,6 +2,7 @@ import { familyNamed } from '../catalogue/families.ts'
 import type { Ground } from '../growing/ground.ts'
 import { growingSeason } from '../growing/growingSeason.ts'
 import { lineLengthM, type Stand, standsOf } from '../growing/stand.ts'
+import { stays } from '../growing/standsInto.ts'
 
 /** What grows together in beds of a season, and is moved on as one: beds that hold the same families, and climb or don't. */
 export interface CropGroup {
@@ -16,9 +17,6 @@ export interface CropGroup {
   readonly beds: readonly string[]
   readonly needM: number
 }
-
-/** Whether a planting stays for years where it is, so that no rotation moves it. */
-export const stays = ({ planting, crop }: Stand): boolean => planting.cleared === null && (crop.stands_years ?? 1) > 1
 
 /** What stands in each bed in a season and is cleared in it or with it, by bed. */
 export function standsIn(ground: Ground, season: number): Map<string, Stand[]> {

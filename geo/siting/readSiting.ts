@@ -1,4 +1,5 @@
 import { familyNamed, returnYears } from '../catalogue/families.ts'
+import { addDays } from '../growing/days.ts'
 import { readGround } from '../growing/readGround.ts'
 import type { LonLat, Metres } from '../plane/lonLat.ts'
 import type { Database } from '../store/database.ts'
@@ -11,6 +12,7 @@ import { SIDES, sideLine } from '../supports/sideLine.ts'
 import { reckonYield } from '../yield/reckonYield.ts'
 import { seasonSpan } from '../yield/season.ts'
 import { climbingRows, lastSeasons } from './bedHistory.ts'
+import { bedsTaken, openAlong, standingWords } from './bedTaken.ts'
 import type { PlanFault, SitingAsked } from './planFile.ts'
 import type { Family, Site, SitingBed, SitingProblem } from './problem.ts'
 import { renewalMoney, renewalsOf } from './renewals.ts'
@@ -83,6 +85,7 @@ export async function readSiting(
   const sideBySide = climbingRows(ground, month)
   const trees = await treesByYear(db, years.map(summer))
   const lots = await lotsStanding(db, start)
+  const taken = bedsTaken(ground, { from: asked.from, on: addDays(start, -1), lots })
   const standing = await standingRuns(db, start)
   const lengths = laid.map(({ lengthM }) => lengthM).sort((a, b) => a - b)
   const usualM = lengths[Math.floor(lengths.length / 2)]!
@@ -114,6 +117,7 @@ export async function readSiting(
       field: bed.field,
       lengthM: bed.lengthM,
       lots: lots.get(bed.id) ?? [],
+      taken: taken.get(bed.id)!,
       walnutFrom: first(near[n]!.walnutM),
       canopyFrom: first(near[n]!.beneathM),
       index: indexes.get(bed.id) ?? null,
@@ -141,6 +145,8 @@ export async function readSiting(
     notes.push(
       `${ageless === 1 ? 'One permanent support that stands tells' : `${ageless} permanent supports that stand tell`} no day of putting up: nothing is counted for renewing ${ageless === 1 ? 'it' : 'them'}.`,
     )
+  const shut = fixedShut(asked, beds)
+  if (shut.length > 0) return { faults: shut }
   const problem: SitingProblem = {
     years: asked.years,
     families,
@@ -154,7 +160,7 @@ export async function readSiting(
       return {
         id: seen.id,
         lengthM: seen.lengthM,
-        rows: sideBySide.get(seen.id) ?? 1,
+        rows: Math.min(sideBySide.get(seen.id) ?? 1, seen.taken.openRows),
         fixed: fix !== undefined,
         freeFrom: families.map(({ name, returnYears }) => {
           const last = lastSeason.get(seen.id)?.get(name)
@@ -162,6 +168,7 @@ export async function readSiting(
         }),
         burden: families.map(({ name }) =>
           years.map((_, t) => {
+            if (t < seen.taken.openFrom) return Number.POSITIVE_INFINITY
             const walnut = sensitive.includes(name) ? walnutM[t]! : 0
             return weights.juglone * walnut + weights.canopy * beneathM[t]! + weights.low_yield * poor * seen.lengthM
           }),
@@ -171,7 +178,7 @@ export async function readSiting(
           .map(
             (site): Site => ({
               side: site.side,
-              earliest: site.stands || seen.lots.length === 0 ? 0 : 1,
+              earliest: earliestOf(seen, site),
               first: site.first,
               cost: site.stands
                 ? years.map(() => renewalMoney(site.renewals, asked.labour_per_hour))
@@ -195,6 +202,21 @@ export async function readSiting(
   return {
     reading: { asked, problem, beds, weights, notes, sensitive, recipes: { system, instead: pulled }, usualM },
   }
+}
+
+/** The first year in which a place can be built: stock anywhere in the bed is lifted first, and what stands along it is over. */
+const earliestOf = ({ lots, taken }: BedSeen, { stands, line }: SiteSeen): number =>
+  stands ? 0 : Math.max(lots.length > 0 ? 1 : 0, openAlong(taken, line))
+
+/** Rows that are asked for where none can be built within the plan's years, for what stands there. */
+function fixedShut({ fix, years }: SitingAsked, beds: readonly BedSeen[]): PlanFault[] {
+  return fix.flatMap(({ bed: id, side }) => {
+    const bed = beds.find((one) => one.id === id)
+    const site = bed?.sites.find((one) => one.side === side)
+    if (!bed || !site || earliestOf(bed, site) < years) return []
+    const what = standingWords(bed.taken, bed.lots).join('; ')
+    return [{ field: 'fix', reason: `the row can’t be built in ${bed.name} within these years: ${what}` }]
+  })
 }
 
 function faultsOf(asked: SitingAsked, recipes: readonly Recipe[], beds: ReadonlySet<string>): PlanFault[] {

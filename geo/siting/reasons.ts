@@ -1,4 +1,5 @@
 import type { Reason } from './answer.ts'
+import { standingWords } from './bedTaken.ts'
 import type { Plan } from './problem.ts'
 import { renewalMoney } from './renewals.ts'
 import type { BedSeen, SiteSeen, SitingReading } from './sitingReading.ts'
@@ -84,9 +85,7 @@ function troubles({ asked, sensitive }: SitingReading, bed: BedSeen, site: SiteS
     ...(bed.canopyFrom !== null && bed.canopyFrom <= last
       ? [`a canopy reaches over it from ${bed.canopyFrom} on`]
       : []),
-    ...(bed.lots.length > 0
-      ? [`first lift ${bed.lots.map(({ kind, standing }) => `${standing} ${kind}`).join(', ')}`]
-      : []),
+    ...standingWords(bed.taken, bed.lots),
     ...(site.shade >= 0.5 ? [`it would take ${Math.round(site.shade)} m²·h of sun a day from beds`] : []),
     ...(site.windDeg !== null && site.windDeg > 45 ? [`it stands ${Math.round(site.windDeg)}° across the wind`] : []),
     ...(bed.index !== null && bed.index < 0.8

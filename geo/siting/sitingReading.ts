@@ -1,9 +1,11 @@
 import type { Metres } from '../plane/lonLat.ts'
 import type { Recipe } from '../supports/recipe.ts'
 import type { Side } from '../supports/sideLine.ts'
+import type { BedTaken } from './bedTaken.ts'
 import type { SitingAsked } from './planFile.ts'
 import type { SitingProblem } from './problem.ts'
 import type { Taken } from './runTakes.ts'
+import type { LotStanding } from './standing.ts'
 import type { Weight } from './weights.ts'
 
 /** A place where a permanent support may stand, with what it would cost, shade and disturb. */
@@ -30,7 +32,9 @@ export interface BedSeen {
   readonly lengthM: number
   readonly sites: readonly SiteSeen[]
   /** Lots that stand in it when the plan begins, to be lifted before posts are driven. */
-  readonly lots: readonly { readonly id: string; readonly kind: string; readonly standing: number }[]
+  readonly lots: readonly LotStanding[]
+  /** Which of its rows are taken then, and how long. */
+  readonly taken: BedTaken
   /** First year that a walnut's roots reach its middle line, and that a canopy does; null where neither does within the horizon. */
   readonly walnutFrom: number | null
   readonly canopyFrom: number | null

@@ -5,17 +5,27 @@ import type { Database } from '../store/database.ts'
 import { fromEwkb } from '../store/ewkb.ts'
 import { readRecords } from '../store/row.ts'
 
+/** A lot that stands in a bed; `row` is null where it was told by its bed alone, and takes the whole width of it. */
+export interface LotStanding {
+  readonly id: string
+  readonly kind: string
+  readonly row: string | null
+  /** Plants in the ground. */
+  readonly standing: number
+}
+
+/** Lots as they are told of a place: "150 Field maple, 40 Fig". */
+export const stockWords = (lots: readonly Pick<LotStanding, 'kind' | 'standing'>[]): string =>
+  lots.map(({ kind, standing }) => `${standing} ${kind}`).join(', ')
+
 /** By bed: lots that still stand in it on a day. */
-export async function lotsStanding(
-  db: Database,
-  on: string,
-): Promise<Map<string, { id: string; kind: string; standing: number }[]>> {
+export async function lotsStanding(db: Database, on: string): Promise<Map<string, LotStanding[]>> {
   const lots = (await readRecords(db, stockLots)) as unknown as StockLot[]
   const moves = (await readRecords(db, stockMoves)) as unknown as StockMove[]
   const bedOf = new Map(
     (await db.rows<{ id: string; bed: string }>('select id, bed from rows')).map(({ id, bed }) => [id, bed]),
   )
-  const found = new Map<string, { id: string; kind: string; standing: number }[]>()
+  const found = new Map<string, LotStanding[]>()
   for (const lot of lots) {
     const bed = lot.bed ?? bedOf.get(lot.row ?? '')
     const { standing } = lotOnDay(
@@ -24,7 +34,7 @@ export async function lotsStanding(
       on,
     )
     if (!bed || standing <= 0) continue
-    found.set(bed, [...(found.get(bed) ?? []), { id: lot.id, kind: lot.kind, standing }])
+    found.set(bed, [...(found.get(bed) ?? []), { id: lot.id, kind: lot.kind, row: lot.row, standing }])
   }
   return found
 }

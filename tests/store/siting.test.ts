@@ -3,12 +3,17 @@ import { beforeAll, describe, expect, it } from 'vitest'
 import { makeDemoRecords } from '../../fixtures/demo/makeDemo.ts'
 import { loadReading } from '../../geo/exchange/loadReading.ts'
 import { readArchive } from '../../geo/exchange/readArchive.ts'
+import type { SitingAnswer, SitingPlan } from '../../geo/siting/answer.ts'
 import { chooseSites } from '../../geo/siting/chooseSites.ts'
 import type { SitingAsked } from '../../geo/siting/planFile.ts'
 import { readSiting } from '../../geo/siting/readSiting.ts'
 import type { SitingReading } from '../../geo/siting/sitingReading.ts'
+import { applyEdits, type Edit } from '../../geo/store/edit.ts'
+import { openDemo } from '../unit/demo/opened.ts'
 import { SERVER_ABSENT, useDatabase } from './harness.ts'
 import { asked, wrongs } from './sitingPlan.ts'
+
+const demo = openDemo()
 
 describe.skipIf(SERVER_ABSENT)('where supports of the demo farm should stand', () => {
   const use = useDatabase()
@@ -127,5 +132,76 @@ describe.skipIf(SERVER_ABSENT)('where supports of the demo farm should stand', (
     })
     expect(poor.answer.status).toBe('infeasible')
     expect(poor.answer.binding[0]).toMatchObject({ limit: 'budget, for the rows that are fixed' })
+  })
+
+  /** What climbs in a bed by the plan, by year. */
+  const climbsIn = (plan: SitingPlan, bed: string): Record<string, string> =>
+    Object.assign({}, ...[...plan.rows, ...plan.one_season].filter((one) => one.bed === bed).map(({ years }) => years))
+
+  const whyOf = ({ reasons }: SitingAnswer, bed: string): string =>
+    reasons.flatMap((one) => (one.bed === bed ? [one.why] : [])).join('\n')
+
+  it('plants nothing among stock in every row, and builds there only after it is lifted', async () => {
+    // By the demo's own tables: beds with a lot in each of their rows, of none of which the last plant is lifted.
+    const stocked = new Set(demo.lots.map(({ row }) => row))
+    const bedOf = new Map(demo.rows.map(({ properties: { id, bed } }) => [id, String(bed)]))
+    const full = [...new Set(bedOf.values())].filter((bed) =>
+      [...bedOf].every(([row, of]) => of !== bed || stocked.has(row)),
+    )
+    expect(full).toEqual(['b-o18', 'b-s16'])
+    const { answer, reading } = await choose()
+    for (const bed of full) {
+      expect(Object.keys(climbsIn(answer, bed)), bed).not.toContain('2027')
+      for (const one of answer.rows) if (one.bed === bed && !one.stands) expect(one.built).toBeGreaterThan(2027)
+      for (const { kind, row } of demo.lots)
+        if (bedOf.get(row!) === bed) expect(whyOf(answer, bed)).toMatch(new RegExp(`\\d+ ${kind}.* to be lifted first`))
+    }
+    // Stock in two of its three rows, in all of which there climbed something once: the third is left.
+    expect(reading.problem.beds.find(({ id }) => id === 'b-o17')!.rows).toBe(1)
+  })
+
+  const edit = (clock: string, edits: readonly Edit[]) =>
+    applyEdits(use.db, { id: `step-${clock}`, clock, device: 'd', author: 'Ana', label: 'plant' }, edits)
+
+  it('plants nothing where asparagus stands in every row, until it is over', async () => {
+    const free = await choose()
+    const { id: bed, sites } = free.reading.beds.find(({ id }) =>
+      Object.values(climbsIn(free.answer, id)).includes('Fabaceae'),
+    )!
+    const { side } = sites.find(({ stands }) => !stands)!
+    const rows = demo.rows.filter(({ properties: of }) => of.bed === bed).map(({ properties: { id } }) => id)
+    const standing = (of: readonly string[]): Edit[] =>
+      of.map((row) => {
+        const until = { set_out: '2026-11-01', cleared: null, from_m: null, to_m: null }
+        const told = { plants: null, spacing_m: null, purpose: null, note: null }
+        const record = { id: `p-${row}`, row, bed: null, variety: 'v-asparagus', extra: {}, ...until, ...told }
+        return { do: 'add', kind: 'plantings', record }
+      })
+    // Asparagus as it is usually told: twelve years of standing. The last test of these, for the farm stays so.
+    const record = { id: 'asparagus', name: 'Asparagus', family: 'Asparagaceae', stands_years: 12, extra: {} }
+    await edit('000000001', [
+      { do: 'add', kind: 'crops', record },
+      {
+        do: 'add',
+        kind: 'varieties',
+        record: { id: 'v-asparagus', crop: 'asparagus', name: 'any', note: null, extra: {} },
+      },
+      ...standing(rows.slice(0, 1)),
+    ])
+    const part = await read(asked())
+    expect(part.problem.beds.find(({ id }) => id === bed)!.rows).toBeLessThanOrEqual(rows.length - 1)
+    const { taken } = part.beds.find(({ id }) => id === bed)!
+    expect(taken).toMatchObject({ openFrom: 0, stands: [{ name: 'Asparagus', until: 2039, whole: false }] })
+    await edit('000000002', standing(rows.slice(1)))
+    const { answer } = await choose()
+    expect(wrongs(answer, asked())).toEqual([])
+    expect(answer.status).not.toBe('infeasible')
+    expect(climbsIn(answer, bed)).toEqual({})
+    expect(answer.rows.filter((one) => one.bed === bed && !one.stands)).toEqual([])
+    // Set out in the autumn of 2026 it grows from 2027 on, and stands twelve years.
+    expect(whyOf(answer, bed)).toContain('Asparagus stands there until 2039')
+    expect(await readSiting(use.db, asked({ fix: [{ bed, side }] }))).toEqual({
+      faults: [{ field: 'fix', reason: expect.stringMatching(/Asparagus stands there until 2039/) }],
+    })
   })
 })

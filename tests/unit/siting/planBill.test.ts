@@ -65,6 +65,7 @@ function reading(system: Recipe): SitingReading {
     field: 'f',
     lengthM: LENGTH_M,
     lots: [],
+    taken: { rows: [], openFrom: 0, openRows: 1, stands: [] },
     walnutFrom: null,
     canopyFrom: null,
     index: null,
