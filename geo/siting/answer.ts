@@ -1,4 +1,5 @@
 import type { Side } from '../supports/sideLine.ts'
+import type { LotToLift } from './lotsToLift.ts'
 import type { YearBill } from './planBill.ts'
 
 /** A row that gets a permanent support. */
@@ -34,6 +35,8 @@ export interface SitingPlan {
   readonly rows: readonly SitedRow[]
   /** Beds in which a support of one season is put up, family by year. */
   readonly one_season: readonly { readonly bed: string; readonly years: Readonly<Record<string, string>> }[]
+  /** Stock that has to be lifted first, bed by bed. */
+  readonly lift: readonly LotToLift[]
   readonly cost: SitingCost
   /** What weights lay on it beside the money. */
   readonly weighed: number

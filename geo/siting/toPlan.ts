@@ -1,5 +1,6 @@
 import type { SitedRow, SitingPlan } from './answer.ts'
 import { costIn } from './costIn.ts'
+import { lotsToLift } from './lotsToLift.ts'
 import { planBill } from './planBill.ts'
 import type { Plan } from './problem.ts'
 import type { SitingReading } from './sitingReading.ts'
@@ -40,6 +41,7 @@ export function toPlan(reading: SitingReading, plan: Plan): SitingPlan {
   return {
     rows,
     one_season: oneSeason,
+    lift: lotsToLift(reading, plan),
     cost: {
       total: cost.total,
       by_year: Object.fromEntries(byYear.map((money, t) => [yearOf(t), money])),

@@ -149,13 +149,21 @@ describe.skipIf(SERVER_ABSENT)('where supports of the demo farm should stand', (
       [...bedOf].every(([row, of]) => of !== bed || stocked.has(row)),
     )
     expect(full).toEqual(['b-o18', 'b-s16'])
-    const { answer, reading } = await choose()
+    const { answer, reading } = await choose({ fix: [{ bed: 'b-s16', side: 'left' }] })
     for (const bed of full) {
       expect(Object.keys(climbsIn(answer, bed)), bed).not.toContain('2027')
       for (const one of answer.rows) if (one.bed === bed && !one.stands) expect(one.built).toBeGreaterThan(2027)
       for (const { kind, row } of demo.lots)
         if (bedOf.get(row!) === bed) expect(whyOf(answer, bed)).toMatch(new RegExp(`\\d+ ${kind}.* to be lifted first`))
     }
+    // What is to be lifted in the bed that is fixed: every lot of it, before it is built or anything climbs there.
+    const { built } = answer.rows.find((one) => one.bed === 'b-s16')!
+    const before = Math.min(built, ...Object.keys(climbsIn(answer, 'b-s16')).map(Number))
+    const told = answer.lift.filter((one) => one.bed === 'b-s16')
+    expect(told.map(({ lot, row, before: year }) => [lot, row, year]).sort()).toEqual(
+      demo.lots.flatMap(({ id, row }) => (bedOf.get(row!) === 'b-s16' ? [[id, row, before]] : [])).sort(),
+    )
+    for (const { count } of told) expect(count).toBeGreaterThan(0)
     // Stock in two of its three rows, in all of which there climbed something once: the third is left.
     expect(reading.problem.beds.find(({ id }) => id === 'b-o17')!.rows).toBe(1)
   })

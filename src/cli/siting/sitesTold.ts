@@ -6,7 +6,8 @@ const CAUTION =
 
 /** A choice of rows in words and tables. */
 export function sitesTold(answer: SitingAnswer): string {
-  const { status, gap, rows, cost, payback_year: payback, binding, others, notes, reasons, materials } = answer
+  const { status, gap, rows, cost, payback_year: payback, binding, others, notes, reasons, materials, lift } = answer
+  const oneSeason = answer.one_season
   if (status === 'infeasible')
     return `${[
       'The need can’t be met as it stands.',
@@ -33,6 +34,24 @@ export function sitesTold(answer: SitingAnswer): string {
               String(row.built),
               ...years.map((year) => row.years[year] ?? ''),
             ]),
+          ),
+        ]
+      : []),
+    ...(oneSeason.length > 0
+      ? [
+          'Along supports of one season:',
+          table(
+            ['bed', ...years],
+            oneSeason.map((one) => [one.bed, ...years.map((year) => one.years[year] ?? '')]),
+          ),
+        ]
+      : []),
+    ...(lift.length > 0
+      ? [
+          'Stock to lift first:',
+          table(
+            ['bed', 'row', 'lot', 'kind', 'plants', 'before'],
+            lift.map((one) => [one.bed, one.row ?? '', one.lot, one.kind, one.count, String(one.before)]),
           ),
         ]
       : []),

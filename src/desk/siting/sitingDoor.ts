@@ -8,6 +8,7 @@ import type { Progress } from '../../../geo/siting/solver/solve.ts'
 export type { RotationAnswer } from '../../../geo/rotation/rotate.ts'
 export { ROTATION_WEIGHTS, type RotationWeight } from '../../../geo/rotation/weights.ts'
 export type { Reason, SitedRow, SitingAnswer, SitingPlan } from '../../../geo/siting/answer.ts'
+export type { LotToLift } from '../../../geo/siting/lotsToLift.ts'
 export type { PartUse, YearBill, YearPart } from '../../../geo/siting/planBill.ts'
 export type { Progress } from '../../../geo/siting/solver/solve.ts'
 

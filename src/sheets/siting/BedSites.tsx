@@ -1,4 +1,4 @@
-import { useState } from 'preact/hooks'
+import { useEffect, useRef, useState } from 'preact/hooks'
 import type { Side } from '../../../geo/supports/sideLine.ts'
 import { SIDES } from '../../../geo/supports/sideLine.ts'
 import type { DeskFault } from '../../desk/door.ts'
@@ -10,12 +10,19 @@ import { buildRows } from './buildRows.ts'
 import { type RowWish, wishOf } from './needDraft.ts'
 import { bedName, rowStands, sideWords } from './rowLines.ts'
 
-/** The three places of a bed where a support could stand: why each was taken or left, what is asked of it, and building it. */
+/**
+ * The three places of a bed where a support could stand: why each was taken or left, what is asked of it, and building
+ * it; that which the plan takes first. Comes into sight when another bed is tapped.
+ */
 export function BedSites({ bed }: { readonly bed: string }) {
+  const here = useRef<HTMLElement>(null)
+  useEffect(() => here.current?.scrollIntoView({ block: 'nearest' }), [bed])
+  const taken = planLookedAt.value?.rows.find((one) => one.bed === bed)?.side
+  const sides = [...SIDES].sort((a, b) => Number(b === taken) - Number(a === taken))
   return (
-    <section class="bed-sites" aria-label="Places in the bed">
+    <section ref={here} class="bed-sites" aria-label="Places in the bed">
       <h2>Places in {bedName(bed)}</h2>
-      {SIDES.map((side) => (
+      {sides.map((side) => (
         <SiteOf key={side} bed={bed} side={side} />
       ))}
       <p class="hint">What you ask of a row is kept with the need; choose the rows again to see what it does.</p>

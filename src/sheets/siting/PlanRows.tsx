@@ -4,15 +4,20 @@ import type { SitedRow, SitingPlan } from '../../desk/siting/sitingDoor.ts'
 import { type Column, Table } from '../../ui/Table.tsx'
 import { showDay } from '../show/dates.ts'
 import { lengthFigure, showCount, told } from '../show/figures.ts'
-import { choose, chosen } from '../state/chosen.ts'
+import { chosen } from '../state/chosen.ts'
 import { units } from '../state/farm.ts'
 import { on } from '../state/where.ts'
+import { BedSites } from './BedSites.tsx'
 import { buildRows, nextToBuild } from './buildRows.ts'
-import { familySpans } from './familySpans.ts'
+import { Climbs } from './Climbs.tsx'
+import { LotsToLift } from './LotsToLift.tsx'
+import { lookAtRow } from './lookAtRow.ts'
+import { OneSeason } from './OneSeason.tsx'
 import { printStakes } from './printStakes.ts'
 import { bedName, sideWords } from './rowLines.ts'
+import { saveRows } from './rowsCsv.ts'
 
-/** The rows of a plan, with what climbs them when, and what is built next. */
+/** The rows of a plan, with what climbs them when, and what is built next; the rows of one season, and stock in the way. */
 export function PlanRows({ plan }: { readonly plan: SitingPlan }) {
   const name = (row: SitedRow) => `${bedName(row.bed)}, ${sideWords(row.bed, row.side)}`
   const columns: readonly Column<SitedRow>[] = [
@@ -29,28 +34,40 @@ export function PlanRows({ plan }: { readonly plan: SitingPlan }) {
       cell: (row) => (row.stands ? 'stands' : String(row.built)),
       sort: (row) => row.built,
     },
-    { head: 'climbs', cell: (row) => <Climbs spans={familySpans(row.years)} /> },
+    { head: 'climbs', cell: (row) => <Climbs years={row.years} /> },
   ]
   return (
-    <section aria-label="Rows of the plan">
-      <h2>Row by row</h2>
-      <Table
-        caption="Rows that get a permanent support, and what climbs them when"
-        quietCaption
-        columns={columns}
-        rows={plan.rows}
-        rowKey={(row) => row.bed}
-        chosen={chosen.value?.kind === 'beds' ? chosen.value.id : null}
-        onChoose={(row) => void choose({ kind: 'beds', id: row.bed })}
-      />
-      <p class="hint">Tap a row, or any bed on the map, to see why it was taken or left, and to fix or forbid it.</p>
-      <p data-print="no">
-        <button type="button" onClick={() => printStakes(plan)}>
-          Staking-out sheet
-        </button>
-      </p>
-      <Build plan={plan} />
-    </section>
+    <>
+      <section aria-label="Rows of the plan">
+        <h2>Row by row</h2>
+        {plan.rows.length > 0 && (
+          <Table
+            caption="Rows that get a permanent support, and what climbs them when"
+            quietCaption
+            columns={columns}
+            rows={plan.rows}
+            rowKey={(row) => row.bed}
+            chosen={chosen.value?.kind === 'beds' ? chosen.value.id : null}
+            onChoose={(row) => lookAtRow(row.bed)}
+          />
+        )}
+        <p class="hint">Tap a row, or any bed on the map, to see why it was taken or left, and to fix or forbid it.</p>
+        <p class="deeds" data-print="no">
+          {plan.rows.length > 0 && (
+            <button type="button" onClick={() => printStakes(plan)}>
+              Staking-out sheet
+            </button>
+          )}
+          <button type="button" onClick={() => saveRows(plan)}>
+            Save the rows as CSV
+          </button>
+        </p>
+        <Build plan={plan} />
+      </section>
+      {chosen.value?.kind === 'beds' && <BedSites bed={chosen.value.id} />}
+      <OneSeason plan={plan} />
+      <LotsToLift plan={plan} />
+    </>
   )
 }
 
@@ -75,20 +92,5 @@ function Build({ plan }: { readonly plan: SitingPlan }) {
         </p>
       )}
     </div>
-  )
-}
-
-/** What climbs a row when, a line each. */
-function Climbs({ spans }: { readonly spans: readonly string[] }) {
-  if (spans.length === 0) return <>nothing</>
-  return (
-    <>
-      {spans.map((span, n) => (
-        <span key={span} class="climbs">
-          {span}
-          {n < spans.length - 1 && '; '}
-        </span>
-      ))}
-    </>
   )
 }

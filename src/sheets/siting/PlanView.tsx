@@ -50,7 +50,7 @@ export function PlanView() {
           {choosingFault.value.detail}
         </p>
       )}
-      {chosen.value?.kind === 'beds' && <BedSites bed={chosen.value.id} />}
+      {!planLookedAt.value && chosen.value?.kind === 'beds' && <BedSites bed={chosen.value.id} />}
       <NeedForm />
       {keptPlans.value.length > 0 && <KeptPlans />}
     </>
@@ -102,7 +102,7 @@ function Answered({ found }: { readonly found: SitingAnswer }) {
         {needChanged.value && <strong>The need has changed since: choose again.</strong>}
       </p>
       {plans.value.length > 1 && <SideBySide />}
-      {plan.rows.length > 0 && <PlanRows plan={plan} />}
+      <PlanRows plan={plan} />
       <YearByYear key={lookedAt.value} plan={plan} />
       {found.notes.length > 0 && (
         <details class="more">

@@ -5,11 +5,12 @@ import type { SitingPlan } from '../../desk/siting/sitingDoor.ts'
 import { type Block, heading, words } from '../../print/page/blocks.ts'
 import { CAUTIONS } from '../cautions.ts'
 import { print } from '../print/toPrint.ts'
-import { lengthFigure, told } from '../show/figures.ts'
+import { lengthFigure, showCount, told } from '../show/figures.ts'
 import { openFarm, units } from '../state/farm.ts'
 import { layers } from '../state/shown.ts'
+import { familySpans } from './familySpans.ts'
 import { partsTable } from './materials.ts'
-import { bedName, rowLine, sideWords } from './rowLines.ts'
+import { bedName, lotPlace, rowLine, sideWords } from './rowLines.ts'
 import { bestPair, type FixedPoint, stakesOf } from './stakeOut.ts'
 
 /** The usual order of work on such a run; common practice. */
@@ -68,12 +69,54 @@ export function printStakes(plan: SitingPlan): void {
         : runs.length > 0
           ? [words('There are fewer than two fixed points to tape from: draw a tree, a pole or a field.')]
           : []),
+      ...liftFirst(plan),
+      ...oneSeason(plan),
       heading('Order of work'),
       { block: 'list', items: ORDER },
       ...toHave(plan),
     ],
   })
 }
+
+const plain = (head: string) => ({ head, number: false })
+
+/** Stock to be lifted before the plan builds or plants, to be ticked off. */
+const liftFirst = ({ lift }: SitingPlan): Block[] =>
+  lift.length === 0
+    ? []
+    : [
+        heading('Stock to lift first'),
+        {
+          block: 'table',
+          table: {
+            caption: 'Stock to lift first',
+            ticked: true,
+            columns: [plain('row'), plain('stock'), { head: 'plants', number: true }, { head: 'before', number: true }],
+            rows: lift.map((one) => ({
+              cells: [lotPlace(one), one.kind, showCount(one.count), String(one.before)],
+            })),
+          },
+        },
+      ]
+
+/** What climbs supports that are pulled in autumn, bed by bed. */
+const oneSeason = ({ one_season: beds }: SitingPlan): Block[] =>
+  beds.length === 0
+    ? []
+    : [
+        heading('Along supports of one season'),
+        {
+          block: 'table',
+          table: {
+            caption: 'Along supports of one season',
+            ticked: false,
+            columns: [plain('bed'), plain('climbs')],
+            rows: beds.flatMap(({ bed, years }) =>
+              familySpans(years).map((span, n) => ({ cells: [n === 0 ? bedName(bed) : '', span] })),
+            ),
+          },
+        },
+      ]
 
 /** Parts of what is built, by the year. */
 const toHave = ({ materials }: SitingPlan): Block[] =>

@@ -63,4 +63,10 @@ export function sideWords(bed: string, side: Side): string {
   return (side === 'left') !== southward ? first : last
 }
 
+/** Where a lot stands, by its bed and, where it is told, its row. */
+export function lotPlace({ bed, row }: { readonly bed: string; readonly row: string | null }): string {
+  const found = layers.value?.rows.features.find(({ properties }) => properties.id === row)?.properties
+  return row === null ? bedName(bed) : `${bedName(bed)}, ${found?.side ?? found?.name ?? 'row'}`
+}
+
 export const bedName = (bed: string): string => measured.value?.beds.find(({ id }) => id === bed)?.name ?? bed

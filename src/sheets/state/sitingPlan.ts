@@ -37,6 +37,16 @@ export const plans = computed<readonly SitingPlan[]>(() =>
 )
 export const planLookedAt = computed<SitingPlan | null>(() => plans.value[lookedAt.value] ?? null)
 
+/** Years of the plan looked at, and the one that the map and the year's materials show: its first until another is asked for. */
+export const planYears = computed<readonly number[]>(() =>
+  Object.keys(planLookedAt.value?.cost.by_year ?? {}).map(Number),
+)
+export const yearAsked = signal<number | null>(null)
+export const planYear = computed<number | null>(() => {
+  const [years, asked] = [planYears.value, yearAsked.value]
+  return asked !== null && years.includes(asked) ? asked : (years[0] ?? null)
+})
+
 /** Why each place was taken or left in the plan looked at. */
 export const reasonsLookedAt = computed<readonly Reason[]>(() => {
   const [found, n] = [answer.value, lookedAt.value]
@@ -175,13 +185,19 @@ export async function keepPlan(name: string): Promise<DeskFault | null> {
   return reply.ok ? null : reply.fault
 }
 
-/** An answer as it was kept; plans kept by an earlier build have no materials, and reasons of the best alone. */
+/** An answer as it was kept; plans kept by an earlier build have no materials, no stock to lift, and reasons of the best alone. */
 export function keptAnswer(text: string): SitingAnswer {
   const told = JSON.parse(text) as SitingAnswer
   return {
     ...told,
     materials: told.materials ?? [],
-    others: told.others.map((one) => ({ ...one, materials: one.materials ?? [], reasons: one.reasons ?? [] })),
+    lift: told.lift ?? [],
+    others: told.others.map((one) => ({
+      ...one,
+      materials: one.materials ?? [],
+      lift: one.lift ?? [],
+      reasons: one.reasons ?? [],
+    })),
   }
 }
 
@@ -202,4 +218,5 @@ whenFarmLeft(() => {
   needFaults.value = {}
   choosingFault.value = null
   needChanged.value = false
+  yearAsked.value = null
 })
