@@ -56,7 +56,7 @@ export type Posts = FeatureCollection<Point, { readonly count: number; readonly 
 export type Siting = FeatureCollection<
   Polygon | MultiPolygon | LineString,
   {
-    readonly as: 'shadow' | 'canopy' | 'reach' | 'under' | 'candidate' | 'chosen' | 'later' | 'looked at'
+    readonly as: 'shadow' | 'canopy' | 'reach' | 'under' | 'candidate' | 'chosen' | 'later' | 'season' | 'looked at'
     readonly words?: string
   }
 >

@@ -36,6 +36,12 @@ it('chooses rows for the need, puts one up as a step, and keeps the plan', async
   await rows.locator('tbody .in-row').first().click()
   const places = section('Places in the bed')
   await places.getByText(/^Taken: /).waitFor()
+  // Why the tapped row was taken is seen where it was tapped: first of the bed's places, within the pane.
+  const why = await places.locator('.site p').first().boundingBox()
+  const pane = await page.locator('.table-pane').boundingBox()
+  expect(await words(places.locator('.site p').first())).toMatch(/^Taken: /)
+  expect(why!.y).toBeGreaterThanOrEqual(pane!.y)
+  expect(why!.y).toBeLessThan(pane!.y + pane!.height)
   expect(await places.getByRole('button', { name: 'Not here' }).count()).toBe(3)
   expect(await axeFinds(page)).toEqual([])
   // Another side of a bed than that chosen, or than that where one stands: there is something to build.
@@ -165,6 +171,53 @@ it('makes all rows that the plan builds first supports that stand, as one step, 
   )
   await page.keyboard.press('Control+z')
   await expect.poll(() => words(deed)).toContain(told)
+})
+
+it('lists what is put up for a season and the stock to lift first, by the year that the map shows, on paper and as CSV', async () => {
+  await goToSheet(page, 'ground')
+  await page.locator('.table-pane').getByRole('button', { name: 'S16', exact: true }).click()
+  await goToSheet(page, 'siting')
+  const need = page.getByRole('form', { name: 'The need' })
+  for (const metres of await need.getByLabel(/, m a year$/).all()) await metres.fill('40')
+  await section('Places in the bed').getByRole('button', { name: 'Take it' }).first().click()
+  await need.getByRole('button', { name: 'Choose the rows' }).click()
+  await page.getByText('The need has changed since: choose again.').waitFor({ state: 'detached' })
+  // Three lots stand in it, one a row (the demo's nursery): none can be in the way of what is built in its second year.
+  const lift = section('Stock to lift first').locator('tbody tr').filter({ hasText: 'S16' })
+  expect(await lift.count()).toBe(3)
+  for (const line of await lift.allInnerTexts())
+    expect(line).toMatch(/S16, (west edge|middle|east edge)\s.*\d+\s+20(2[89]|30)$/)
+  const oneSeason = await section('Rows of one season').locator('tbody tr').allInnerTexts()
+  const spans = oneSeason.flatMap((line) => [...line.matchAll(/(20\d\d)(?:–(20\d\d))?/g)])
+  const seasons = spans.reduce((sum, [, from, to]) => sum + Number(to ?? from) - Number(from) + 1, 0)
+  expect(seasons).toBeGreaterThan(0)
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    section('Rows of the plan').getByRole('button', { name: 'Save the rows as CSV' }).click(),
+  ])
+  const [head, ...lines] = (await readFile(await download.path(), 'utf8')).trim().split('\r\n')
+  expect(head).toBe('support,bed,side,length_m,built,year,family')
+  expect(lines.filter((line) => line.startsWith('one season,'))).toHaveLength(seasons)
+  const slide = page.locator('.siting-strip input[type=range]')
+  const first = Number(await slide.inputValue())
+  await slide.focus()
+  await slide.press('ArrowRight')
+  await page.getByRole('heading', { name: `The plan in ${first + 1}` }).waitFor()
+  await section('Materials of the year')
+    .getByRole('heading', { name: `What ${first + 1} takes` })
+    .waitFor()
+  expect(await axeFinds(page)).toEqual([])
+  if (!hasPoppler) return
+  await section('Rows of the plan').getByRole('button', { name: 'Staking-out sheet' }).click()
+  const dialog = page.getByRole('dialog', { name: 'Print: Staking-out sheet' })
+  const save = dialog.getByRole('button', { name: 'Save as PDF' })
+  await expect.poll(() => save.isEnabled()).toBe(true)
+  const [paper] = await Promise.all([page.waitForEvent('download'), save.press('Enter')])
+  const text = poppler('pdftotext', new Uint8Array(await readFile(await paper.path())), '-layout')
+  expect(text).toMatch(/Stock to lift first[\s\S]*S16, west edge\s+Field maple\s+\d+\s+20\d\d/)
+  expect(text).toMatch(/Along supports of one season[\s\S]*(Solanaceae|Fabaceae|Cucurbitaceae) 20\d\d/)
+  await page.keyboard.press('Escape')
+  await dialog.waitFor({ state: 'detached' })
 })
 
 it('shows shadows by the hour, the sun lost by bed and canopies to come, with nothing that axe finds', async () => {

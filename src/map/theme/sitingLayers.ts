@@ -73,7 +73,7 @@ export const sitingLayers = ({ palette, sheet }: MapTheme): LayerSpecification[]
       id: 'siting-row-casing',
       type: 'line',
       source: 'siting',
-      filter: is('chosen', 'looked at'),
+      filter: is('chosen', 'season', 'looked at'),
       layout,
       paint: { 'line-color': palette.paper, 'line-width': byZoom(4, 7, 10) },
     },
@@ -94,6 +94,14 @@ export const sitingLayers = ({ palette, sheet }: MapTheme): LayerSpecification[]
       paint: { 'line-color': palette.madder, 'line-width': byZoom(1.6, 2.4, 3.4), 'line-dasharray': [2.2, 1.4] },
     },
     {
+      id: 'siting-row-season',
+      type: 'line',
+      source: 'siting',
+      filter: is('season'),
+      layout,
+      paint: { 'line-color': palette.madder, 'line-width': byZoom(2, 3.4, 5), 'line-dasharray': [0.4, 0.8] },
+    },
+    {
       id: 'siting-row-looked',
       type: 'line',
       source: 'siting',
@@ -105,7 +113,7 @@ export const sitingLayers = ({ palette, sheet }: MapTheme): LayerSpecification[]
       id: 'siting-row-words',
       type: 'symbol',
       source: 'siting',
-      minzoom: 18.2,
+      minzoom: 17,
       filter: ['has', 'words'],
       layout: {
         ...layout,
@@ -114,6 +122,8 @@ export const sitingLayers = ({ palette, sheet }: MapTheme): LayerSpecification[]
         'text-font': SANS,
         'text-size': byZoom(10, 11.5, 14),
         'text-offset': [0, -0.9],
+        // Where there is no room for all, what climbs is told before what does not.
+        'symbol-sort-key': ['case', ['==', ['get', 'words'], 'nothing'], 1, 0],
       },
       paint: { 'text-color': palette.ink, 'text-halo-color': palette.paper, 'text-halo-width': 1.6 },
     },

@@ -3,6 +3,7 @@ import { Mark } from '../../ui/Mark.tsx'
 import { Ramp } from '../../ui/Ramp.tsx'
 import { showNumber } from '../show/figures.ts'
 import { canopies, sitingShown, yearsOn } from '../state/siting.ts'
+import { planLookedAt, planYear } from '../state/sitingPlan.ts'
 import { daySun, showFarmClock } from './daySun.ts'
 import { mostLost } from './onMap.ts'
 
@@ -68,10 +69,21 @@ function CanopyMarks() {
 }
 
 function PlanMarks() {
+  const [plan, year] = [planLookedAt.value, planYear.value]
   return (
     <>
-      <Mark of="mark-chosen">permanent support, by the plan</Mark>
-      <Mark of="mark-later">the same, built later</Mark>
+      {plan && year !== null && (
+        <>
+          <h2>The plan in {year}</h2>
+          <Mark of="mark-chosen">permanent support, with what climbs it</Mark>
+          {plan.rows.some(({ stands, built }) => !stands && built > year) && (
+            <Mark of="mark-later">the same, built in the year told</Mark>
+          )}
+          {plan.one_season.some(({ years }) => years[year]) && (
+            <Mark of="mark-one-season">bed with a support of that season, likewise</Mark>
+          )}
+        </>
+      )}
       <Mark of="mark-candidate">where one could stand</Mark>
     </>
   )

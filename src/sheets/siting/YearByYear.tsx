@@ -1,10 +1,10 @@
-import { useState } from 'preact/hooks'
 import type { SitingPlan, YearBill, YearPart } from '../../desk/siting/sitingDoor.ts'
 import { From } from '../../ui/From.tsx'
 import { type Column, Table } from '../../ui/Table.tsx'
 import { lengthFigure, showCount, showNumber, told } from '../show/figures.ts'
 import { showMoney } from '../show/money.ts'
 import { units } from '../state/farm.ts'
+import { planYear, yearAsked } from '../state/sitingPlan.ts'
 import {
   boughtWords,
   costWords,
@@ -19,7 +19,6 @@ import {
 
 /** What a plan builds, carries and costs each year, and what the year that is opened takes. */
 export function YearByYear({ plan }: { readonly plan: SitingPlan }) {
-  const [asked, setAsked] = useState<string | null>(null)
   const years = Object.entries(plan.cost.by_year).map(([year, money]) => ({
     year,
     money,
@@ -28,7 +27,7 @@ export function YearByYear({ plan }: { readonly plan: SitingPlan }) {
     pulledM: metresIn(plan, year, 'one_season_m'),
   }))
   const each = years.length > 0 ? plan.cost.instead_total / years.length : 0
-  const bill = plan.materials.find(({ year }) => String(year) === asked) ?? plan.materials[0]
+  const bill = plan.materials.find(({ year }) => year === planYear.value) ?? plan.materials[0]
   type Year = (typeof years)[number]
   const m = (value: number) => told(lengthFigure(value, units.value))
   const columns: readonly Column<Year>[] = [
@@ -47,7 +46,7 @@ export function YearByYear({ plan }: { readonly plan: SitingPlan }) {
         columns={columns}
         rows={years}
         rowKey={({ year }) => year}
-        {...(bill && { chosen: String(bill.year), onChoose: ({ year }) => setAsked(year) })}
+        {...(bill && { chosen: String(bill.year), onChoose: ({ year }) => lookAt(year) })}
       />
       <p>
         The same need pulled every autumn: {showMoney(each, 0)} a year.{' '}
@@ -106,6 +105,10 @@ function Materials({ bill, plan }: { readonly bill: YearBill; readonly plan: Sit
       </p>
     </section>
   )
+}
+
+const lookAt = (year: string) => {
+  yearAsked.value = Number(year)
 }
 
 const metresIn = ({ metres }: SitingPlan, year: string, of: 'permanent_m' | 'one_season_m') =>

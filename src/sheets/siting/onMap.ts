@@ -8,11 +8,12 @@ import type { Siting, Surface } from '../../map/farmMap.ts'
 import { openFarm } from '../state/farm.ts'
 import { layers } from '../state/shown.ts'
 import { canopies, casters, sitingShown, sunLost, yearsOn } from '../state/siting.ts'
-import { planLookedAt } from '../state/sitingPlan.ts'
+import { planLookedAt, planYear } from '../state/sitingPlan.ts'
 import { sheet } from '../state/where.ts'
 import { roundUp } from '../yield/rampOf.ts'
 import { daySun } from './daySun.ts'
 import { rowLine } from './rowLines.ts'
+import { rowPieces } from './rowPieces.ts'
 import { area, shadowPieces } from './shadowPieces.ts'
 
 type Piece = Siting['features'][number]
@@ -32,7 +33,12 @@ export const onSitingMap = computed<Siting | null>(() => {
 function piecesOf(about: Plane): Piece[] {
   switch (sitingShown.value) {
     case 'plan':
-      return planRows()
+      return rowPieces(
+        planLookedAt.value,
+        planYear.value,
+        bedShapes().map(({ id }) => id),
+        rowLine,
+      )
     case 'shadows':
       return shadows(about)
     case 'canopies':
@@ -40,27 +46,6 @@ function piecesOf(about: Plane): Piece[] {
     default:
       return []
   }
-}
-
-/** Rows of the plan looked at, those of its first year strong; dotted where else a support could stand. */
-function planRows(): Piece[] {
-  const plan = planLookedAt.value
-  const line = (bed: string, side: 'left' | 'middle' | 'right', properties: Piece['properties']): Piece[] => {
-    const along = rowLine(bed, side)
-    return along
-      ? [{ type: 'Feature', geometry: { type: 'LineString', coordinates: along.map((at) => [...at]) }, properties }]
-      : []
-  }
-  const first = Math.min(...(plan?.rows.map(({ built }) => built) ?? []))
-  const taken = new Map(plan?.rows.map((row) => [row.bed, row]))
-  return bedShapes().flatMap(({ id }) => {
-    const row = taken.get(id)
-    if (!row) return (['left', 'middle', 'right'] as const).flatMap((side) => line(id, side, { as: 'candidate' }))
-    return line(id, row.side, {
-      as: row.stands || row.built === first ? 'chosen' : 'later',
-      words: row.stands ? 'stands' : String(row.built),
-    })
-  })
 }
 
 function shadows(about: Plane): Piece[] {

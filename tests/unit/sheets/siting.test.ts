@@ -3,6 +3,7 @@ import type { LonLat } from '../../../geo/plane/lonLat.ts'
 import { planeAbout } from '../../../geo/plane/plane.ts'
 import { readPlanFile } from '../../../geo/siting/planFile.ts'
 import { rayTo } from '../../../geo/sun/isShaded.ts'
+import type { SitingPlan } from '../../../src/desk/siting/sitingDoor.ts'
 import { familySpans } from '../../../src/sheets/siting/familySpans.ts'
 import { growingMonths } from '../../../src/sheets/siting/growingMonths.ts'
 import { monthsBetween } from '../../../src/sheets/siting/monthsBetween.ts'
@@ -15,6 +16,8 @@ import {
   wished,
   wishOf,
 } from '../../../src/sheets/siting/needDraft.ts'
+import { rowPieces } from '../../../src/sheets/siting/rowPieces.ts'
+import { rowsCsv } from '../../../src/sheets/siting/rowsCsv.ts'
 import { shadowPieces } from '../../../src/sheets/siting/shadowPieces.ts'
 import { bestPair, stakesOf } from '../../../src/sheets/siting/stakeOut.ts'
 
@@ -167,5 +170,54 @@ describe('staking out', () => {
     const stakes = stakesOf([{ name: 'B1', line }], [points[0]!, points[1]!], plane)
     expect(stakes[0]!.fromA).toBeCloseTo(5, 6)
     expect(stakes[1]!.fromB).toBeCloseTo(29, 6)
+  })
+})
+
+describe('a plan’s rows', () => {
+  // By hand: a row at the left from 2028 on, climbed from then; before it, and in another bed, supports of one season.
+  const climbs = { 2028: 'Fabaceae', 2029: 'Solanaceae' }
+  const plan: Pick<SitingPlan, 'rows' | 'one_season'> = {
+    rows: [{ bed: 'a', side: 'left', length_m: 20, built: 2028, stands: false, years: climbs }],
+    one_season: [
+      { bed: 'a', years: { 2027: 'Solanaceae' } },
+      { bed: 'b', years: { 2027: 'Fabaceae', 2029: 'Fabaceae' } },
+    ],
+  }
+  const sides = { left: 1, middle: 2, right: 3 }
+  const on = (year: number) =>
+    rowPieces(plan, year, ['a', 'b'], (bed, side) => [
+      [bed === 'a' ? 0 : 10, sides[side]],
+      [1, 1],
+    ]).map(({ geometry, properties }) => [
+      geometry.type === 'LineString' && geometry.coordinates[0]!.join(' '),
+      properties.as,
+      properties.words,
+    ])
+
+  it('are shown in a year with what climbs them then, those to come with their year', () => {
+    expect(on(2027)).toEqual([
+      ['0 2', 'season', 'Solanaceae'],
+      ['0 1', 'later', '2028'],
+      ['10 1', 'candidate', undefined],
+      ['10 3', 'candidate', undefined],
+      ['10 2', 'season', 'Fabaceae'],
+    ])
+    expect(on(2028)).toEqual([
+      ['0 1', 'chosen', 'Fabaceae'],
+      ...[1, 2, 3].map((side) => [`10 ${side}`, 'candidate', undefined]),
+    ])
+    expect(on(2030)[0]).toEqual(['0 1', 'chosen', 'nothing'])
+  })
+
+  it('are a line of CSV for each year that something climbs, those of one season too', () => {
+    const csv = rowsCsv(plan, { bedName: (bed) => bed.toUpperCase(), sideWords: (_, side) => `${side} edge` })
+    expect(csv.trim().split('\r\n')).toEqual([
+      'support,bed,side,length_m,built,year,family',
+      'permanent,A,left edge,20,2028,2028,Fabaceae',
+      'permanent,A,left edge,20,2028,2029,Solanaceae',
+      'one season,A,,,,2027,Solanaceae',
+      'one season,B,,,,2027,Fabaceae',
+      'one season,B,,,,2029,Fabaceae',
+    ])
   })
 })
