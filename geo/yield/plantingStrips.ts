@@ -44,8 +44,7 @@ export function plantingStrips(
 ): { strips: PlantingStrip[]; notes: YieldNote[] } {
   const bedAt = new Map(beds.map((bed, k) => [bed.id, k]))
   const lines = new Map(input.rows.map((row) => [row.id, row.line]))
-  const picked = new Set(input.picks.plantings.map((sum) => sum.planting))
-  const standing = input.plantings.filter((p) => picked.has(p.id) || overlaps(p, input.span.from, input.span.to))
+  const standing = countedPlantings(input)
   const rowsOfBed = new Map<string, Set<string>>()
   const byBedOnly = new Map<string, YieldPlanting[]>()
   for (const planting of standing) {
@@ -72,6 +71,12 @@ export function plantingStrips(
     return { planting, bed: at, rings: bed.rings, areaM2: bed.areaM2, fromM, toM }
   })
   return { strips, notes: missed.length === 0 ? [] : [offBedNote(missed)] }
+}
+
+/** The plantings that count to the season: those that stood on some day of it, and those picked in it. */
+export function countedPlantings({ plantings, picks, span }: YieldInput): YieldPlanting[] {
+  const picked = new Set(picks.plantings.map((sum) => sum.planting))
+  return plantings.filter((p) => picked.has(p.id) || overlaps(p, span.from, span.to))
 }
 
 /** The strip along a line, moved towards the bed's middle by as much as it would stick out if that gains ground. */

@@ -13,3 +13,11 @@ export function seasonOf(on: string, startMonth: number): number {
   const year = Number(on.slice(0, 4))
   return Number(on.slice(5, 7)) >= startMonth ? year : year - 1
 }
+
+/** The day of a season that is as many days after its first as a day (`YYYY-MM-DD`) is after that of its own. */
+export function sameDayIn(season: number, on: string, startMonth: number): string {
+  const own = seasonSpan(seasonOf(on, startMonth), startMonth)
+  const days = (Date.parse(on) - Date.parse(own.from)) / 86_400_000
+  const first = Date.parse(seasonSpan(season, startMonth).from)
+  return new Date(first + days * 86_400_000).toISOString().slice(0, 10)
+}

@@ -5,16 +5,22 @@ export interface CropGround {
   readonly crop: string
   /** Ground of its plantings that count to the season. */
   readonly areaM2: number
+  /** The part of it that is not cleared by the day; what is still to be set out is in it. */
+  readonly standingM2: number
   readonly plantings: number
   readonly pickedKg: number
 }
 
-/** What a crop gave in an earlier season, and how much of it had been picked by the same day of that season (0–1). */
+/**
+ * What a crop gave in an earlier season, and on the same day of that season how much of it had been picked and how much
+ * of its ground was not cleared yet (0–1 both).
+ */
 export interface EarlierSeason {
   readonly season: number
   readonly crop: string
   readonly kgPerM2: number
   readonly shareByDay: number
+  readonly standingShare: number
 }
 
 /** A crop's usual yield, low to high, as its record tells it with its source. */
@@ -28,10 +34,10 @@ export interface UsualYield {
 /** What is to be expected of a crop over the whole season, and what it rests on. */
 export interface CropOutlook extends CropGround {
   readonly expectedKg: number | null
-  /** Bounds; null where one earlier season alone can't tell how much seasons differ. */
+  /** Bounds; null where earlier seasons can't tell how much seasons differ, and where the crop is over. */
   readonly lowKg: number | null
   readonly highKg: number | null
-  readonly rests: 'own seasons' | 'usual yield' | 'nothing'
+  readonly rests: 'all cleared' | 'own seasons' | 'usual yield' | 'nothing'
   /** Earlier seasons that it rests on. */
   readonly seasons: readonly number[]
   readonly source: string | null
@@ -41,8 +47,14 @@ export interface CropOutlook extends CropGround {
 
 export interface SeasonOutlook {
   readonly crops: readonly CropOutlook[]
+  /** All that is picked so far, that of no crop with it. */
   readonly pickedKg: number
-  /** Sums over the crops of which something is to be expected; bounds as if all had a poor, or a good, season together. */
+  /** What of it was told by bed or by spot and belongs to no crop that can be told. */
+  readonly ofNoCropKg: number
+  /**
+   * Sums over the crops, and what is of none; of a crop of which nothing is known, what is picked. Bounds as if all had
+   * a poor, or a good, season together. Null where nothing is known of any crop; bounds also where no crop has any.
+   */
   readonly expectedKg: number | null
   readonly lowKg: number | null
   readonly highKg: number | null
@@ -54,31 +66,38 @@ export interface SeasonOutlook {
 const OUTSIDE = 0.05
 
 /**
- * What the season is to give, crop by crop. From two own seasons or more: the mean of their kg/m² on this season's
- * ground, with the 95 % prediction interval of one more season, mean ± t(n−1)·s·√(1 + 1/n), not below what is picked
- * already (Hahn & Meeker 1991, Statistical Intervals, 4.7). From one own season: its kg/m², without bounds. Else the
- * crop's usual yield, its low and high as bounds and their middle between.
+ * What the season is to give, crop by crop. Of a crop that is cleared everywhere: what is picked. From own seasons: what
+ * is picked and what they gave after this day, as Bornhuetter & Ferguson (1972, Proceedings of the Casualty Actuarial
+ * Society 59) add what is still usual to what is told: the mean of kg/m² × (1 − share picked by the day) on this season's
+ * ground, so much less as less of it still stands than did then. From two or more with the 95 % prediction interval of
+ * one more season's such rest, mean ± t(n−1)·s·√(1 + 1/n), not below nothing (Hahn & Meeker 1991, Statistical Intervals,
+ * 4.7); from one, or from rests that are all alike, without bounds. Else the crop's usual yield, its low and high as bounds and their middle between, none
+ * of them below what is picked.
  */
 export function seasonOutlook(
   grounds: readonly CropGround[],
   earlier: readonly EarlierSeason[],
   usual: readonly UsualYield[],
+  ofNoCropKg: number,
 ): SeasonOutlook {
-  const crops = grounds.map((ground) => {
+  const crops = grounds.map((ground): CropOutlook => {
+    if (ground.standingM2 === 0) return { ...ground, ...NOTHING, expectedKg: ground.pickedKg, rests: 'all cleared' }
     const own = earlier.filter(({ crop }) => crop === ground.crop)
     if (own.length > 0) return fromOwnSeasons(ground, own)
     const book = usual.find(({ crop }) => crop === ground.crop)
     return book ? fromUsual(ground, book) : { ...ground, ...NOTHING }
   })
-  const known = crops.filter(({ expectedKg }) => expectedKg !== null)
-  const sum = (of: (crop: CropOutlook) => number | null): number | null =>
-    known.length === 0 ? null : known.reduce((total, crop) => total + (of(crop) ?? crop.expectedKg!), 0)
+  const nothing = crops.every(({ rests }) => rests === 'nothing')
+  const sum = (of: (crop: CropOutlook) => number | null): number =>
+    crops.reduce((total, crop) => total + (of(crop) ?? crop.expectedKg ?? crop.pickedKg), ofNoCropKg)
+  const bounds = crops.some(({ lowKg }) => lowKg !== null)
   return {
     crops,
-    pickedKg: crops.reduce((total, { pickedKg }) => total + pickedKg, 0),
-    expectedKg: sum(({ expectedKg }) => expectedKg),
-    lowKg: sum(({ lowKg }) => lowKg),
-    highKg: sum(({ highKg }) => highKg),
+    pickedKg: sum(({ pickedKg }) => pickedKg),
+    ofNoCropKg,
+    expectedKg: nothing ? null : sum(({ expectedKg }) => expectedKg),
+    lowKg: bounds ? sum(({ lowKg }) => lowKg) : null,
+    highKg: bounds ? sum(({ highKg }) => highKg) : null,
     unknown: crops.flatMap(({ crop, expectedKg }) => (expectedKg === null ? [crop] : [])),
   }
 }
@@ -95,20 +114,31 @@ const NOTHING = {
 
 function fromOwnSeasons(ground: CropGround, own: readonly EarlierSeason[]): CropOutlook {
   const n = own.length
-  const mean = own.reduce((sum, { kgPerM2 }) => sum + kgPerM2 / n, 0)
-  const share = own.reduce((sum, { shareByDay }) => sum + shareByDay / n, 0)
-  const rests = { rests: 'own seasons', seasons: own.map(({ season }) => season), source: null } as const
-  const expectedKg = Math.max(ground.pickedKg, mean * ground.areaM2)
-  const told = { ...ground, ...rests, usualShareByNow: share, expectedKg }
-  if (n === 1) return { ...told, lowKg: null, highKg: null }
-  const s = Math.sqrt(own.reduce((sum, { kgPerM2 }) => sum + (kgPerM2 - mean) ** 2, 0) / (n - 1))
+  const standing = ground.standingM2 / ground.areaM2
+  const rests = own.map(({ kgPerM2, shareByDay, standingShare }) => {
+    const stillThere = standingShare > 0 ? Math.min(1, standing / standingShare) : 1
+    return kgPerM2 * (1 - shareByDay) * stillThere
+  })
+  const mean = rests.reduce((sum, rest) => sum + rest / n, 0)
+  const told = {
+    ...ground,
+    expectedKg: ground.pickedKg + mean * ground.areaM2,
+    rests: 'own seasons',
+    seasons: own.map(({ season }) => season),
+    source: null,
+    usualShareByNow: own.reduce((sum, { shareByDay }) => sum + shareByDay / n, 0),
+  } as const
+  const alike = rests.every((rest) => rest === rests[0])
+  if (alike) return { ...told, lowKg: null, highKg: null }
+  const s = Math.sqrt(rests.reduce((sum, rest) => sum + (rest - mean) ** 2, 0) / (n - 1))
   const half = quantileT(OUTSIDE, n - 1) * s * Math.sqrt(1 + 1 / n)
-  const lowKg = Math.max(0, ground.pickedKg, (mean - half) * ground.areaM2)
-  return { ...told, lowKg, highKg: Math.max(lowKg, (mean + half) * ground.areaM2) }
+  const atRest = (rest: number): number => ground.pickedKg + Math.max(0, rest) * ground.areaM2
+  return { ...told, lowKg: atRest(mean - half), highKg: atRest(mean + half) }
 }
 
 function fromUsual(ground: CropGround, { lowKgPerM2, highKgPerM2, source }: UsualYield): CropOutlook {
-  const [lowKg, highKg] = [lowKgPerM2 * ground.areaM2, highKgPerM2 * ground.areaM2]
+  const atLeastPicked = (kgPerM2: number): number => Math.max(ground.pickedKg, kgPerM2 * ground.areaM2)
+  const expectedKg = atLeastPicked((lowKgPerM2 + highKgPerM2) / 2)
   const rests = { rests: 'usual yield', seasons: [], source, usualShareByNow: null } as const
-  return { ...ground, ...rests, expectedKg: (lowKg + highKg) / 2, lowKg, highKg }
+  return { ...ground, ...rests, expectedKg, lowKg: atLeastPicked(lowKgPerM2), highKg: atLeastPicked(highKgPerM2) }
 }

@@ -2,12 +2,13 @@ import type { Database } from '../../store/database.ts'
 import { cropsOf, type OfCrops } from '../ofCrops.ts'
 import { readYieldInputs } from '../readYieldInput.ts'
 import { seasonsAsked, USUAL } from '../reckonYield.ts'
-import { seasonOf, seasonSpan } from '../season.ts'
+import { sameDayIn, seasonOf, seasonSpan } from '../season.ts'
 import type { YieldInput } from '../yieldInput.ts'
 import { seasonsFigures, type YieldFigures } from '../yieldReport.ts'
 import { type BedSeasons, bedSeasons } from './bedSeasons.ts'
 import { type CropGround, type EarlierSeason, type SeasonOutlook, seasonOutlook } from './outlook.ts'
-import { type CropPicked, readPicked, readUsualYields, seasonsPicked } from './readPicking.ts'
+import { type PickedByCrop, pickedByCrop } from './pickedByCrop.ts'
+import { readLoosePicks, readPicked, readUsualYields, seasonsPicked } from './readPicking.ts'
 import { type Stability, stretchStability, type ZoneStability, zoneStability } from './stability.ts'
 
 /** Season against season. */
@@ -55,9 +56,22 @@ export async function reckonSeasons(
   const together = seasonsFigures(asked.map(inputOf), USUAL, crops)
   const standings = figures.map((one) => ({ season: one.season, standings: one.hotAndCold.stretches }))
   const current = seasonsFigures([inputOf(now)], USUAL, crops)
-  const sums = (await readPicked(db, seasonSpan(now, month).from, on)).filter(({ crop }) => !crops || crops.has(crop))
-  const earlier = figures.filter((one) => one.season < now).flatMap((one) => earlierSeasons(one, sums))
+  const { from } = seasonSpan(now, month)
+  const [told, loose] = [await readPicked(db, from, on), await readLoosePicks(db, from, on)]
+  const picksOf = ({ season: one, ground }: YieldFigures): PickedByCrop =>
+    pickedByCrop(
+      inputOf(one),
+      ground,
+      told.filter((sum) => sum.season === one),
+      loose.filter((pick) => pick.season === one),
+    )
+  const earlier = figures
+    .filter((one) => one.season < now)
+    .flatMap((one) => earlierSeasons(one, picksOf(one), sameDayIn(one.season, on, month)))
+  const picks = picksOf(current)
   const usual = await readUsualYields(db)
+  const ofNoCropKg = crops === null ? picks.ofNoCrop.byDayKg : 0
+  const outlook = seasonOutlook(groundsOf(current, picks, on), earlier, usual, ofNoCropKg)
   return {
     seasons: shown,
     beds: bedSeasons(figures),
@@ -69,26 +83,36 @@ export async function reckonSeasons(
             USUAL.alpha,
           ),
     zones: together.zones.map((zone) => zoneStability(zone, together.stretches, standings, USUAL.alpha)),
-    outlook: { season: now, on, ...seasonOutlook(groundsOf(current, sums, now), earlier, usual) },
+    outlook: { season: now, on, ...outlook },
     together,
   }
 }
 
-function groundsOf({ strips }: YieldFigures, sums: readonly CropPicked[], season: number): CropGround[] {
-  const grounds = new Map<string, { areaM2: number; plantings: number }>()
+/** Ground of a season's crops, with what of it is not cleared on a day, and what was picked of them by it. */
+function groundsOf({ strips }: YieldFigures, picks: PickedByCrop, on: string): CropGround[] {
+  const grounds = new Map<string, Omit<CropGround, 'crop' | 'pickedKg'>>()
   for (const { planting, areaM2 } of strips.flat()) {
-    const sum = grounds.get(planting.crop) ?? { areaM2: 0, plantings: 0 }
-    grounds.set(planting.crop, { areaM2: sum.areaM2 + areaM2, plantings: sum.plantings + 1 })
+    const sum = grounds.get(planting.crop) ?? { areaM2: 0, standingM2: 0, plantings: 0 }
+    const standing = planting.cleared === null || planting.cleared > on
+    grounds.set(planting.crop, {
+      areaM2: sum.areaM2 + areaM2,
+      standingM2: sum.standingM2 + (standing ? areaM2 : 0),
+      plantings: sum.plantings + 1,
+    })
   }
-  return [...grounds].map(([crop, ground]) => {
-    const pickedKg = sums.find((one) => one.season === season && one.crop === crop)?.byDayKg ?? 0
-    return { crop, ...ground, pickedKg }
-  })
+  return [...grounds].map(([crop, ground]) => ({
+    crop,
+    ...ground,
+    pickedKg: picks.crops.get(crop)?.byDayKg ?? 0,
+  }))
 }
 
-function earlierSeasons({ season, crops }: YieldFigures, sums: readonly CropPicked[]): EarlierSeason[] {
-  return crops.map(({ crop, kgPerM2 }) => {
-    const sum = sums.find((one) => one.season === season && one.crop === crop)
-    return { season, crop, kgPerM2, shareByDay: sum && sum.kg > 0 ? sum.byDayKg / sum.kg : 0 }
+/** What crops gave in an earlier season, of those picked in it; `on` is the same day of that season. */
+function earlierSeasons(figures: YieldFigures, picks: PickedByCrop, on: string): EarlierSeason[] {
+  return groundsOf(figures, picks, on).flatMap(({ crop, areaM2, standingM2 }) => {
+    const { kg, byDayKg } = picks.crops.get(crop) ?? { kg: 0, byDayKg: 0 }
+    if (!(kg > 0)) return []
+    const { season } = figures
+    return [{ season, crop, kgPerM2: kg / areaM2, shareByDay: byDayKg / kg, standingShare: standingM2 / areaM2 }]
   })
 }

@@ -30,7 +30,7 @@ const nameOf = (id: string) => crops.value?.find((crop) => crop.id === id)?.name
 
 function Outlook({ outlook }: { readonly outlook: Seasons['outlook'] }) {
   const mass = (kg: number) => told(massFigure(kg, units.value))
-  const { expectedKg, lowKg, highKg, pickedKg, crops: grown, season, on } = outlook
+  const { expectedKg, lowKg, highKg, pickedKg, ofNoCropKg, crops: grown, season, on } = outlook
   const { unit } = massFigure(0, units.value)
   const plain = (kg: number) => massFigure(kg, units.value).value
   const columns: readonly Column<CropLine>[] = [
@@ -45,17 +45,16 @@ function Outlook({ outlook }: { readonly outlook: Seasons['outlook'] }) {
     },
     {
       head: 'between',
-      cell: ({ lowKg: low, highKg: high }) =>
-        low === null || high === null ? 'too little to tell' : `${plain(low)} to ${plain(high)}`,
+      cell: ({ lowKg: low, highKg: high, seasons }) =>
+        low !== null && high !== null
+          ? `${plain(low)} to ${plain(high)}`
+          : seasons.length === 1
+            ? 'too little to tell'
+            : '–',
     },
     {
       head: 'rests on',
-      cell: ({ rests, seasons }) =>
-        rests === 'own seasons'
-          ? `${showCount(seasons.length)} own ${seasons.length === 1 ? 'season' : 'seasons'}`
-          : rests === 'nothing'
-            ? 'nothing known'
-            : 'usual yield',
+      cell: restsOn,
     },
   ]
   return (
@@ -63,19 +62,39 @@ function Outlook({ outlook }: { readonly outlook: Seasons['outlook'] }) {
       <h2>What {season} is to give</h2>
       <p>
         {mass(pickedKg)} picked up to {showDay(on)}
+        {ofNoCropKg > 0 && ` (${mass(ofNoCropKg)} of it told by bed or by spot, of no crop that can be told)`}
         {expectedKg === null
           ? '; nothing is known yet of what to expect.'
-          : `, of some ${mass(expectedKg)} to be expected${lowKg === null || highKg === null ? '' : ` (${mass(lowKg)} to ${mass(highKg)})`}.`}
+          : mass(expectedKg) === mass(pickedKg) && highKg === null
+            ? '; no more is to be expected.'
+            : `, of some ${mass(expectedKg)} to be expected${lowKg === null || highKg === null ? '' : ` (${mass(lowKg)} to ${mass(highKg)})`}.`}
       </p>
       {grown.length > 0 && (
         <Table caption="Crop by crop" columns={columns} rows={grown} rowKey={({ crop }) => crop} few={12} />
       )}
       <From about="the season’s outlook">
-        From two own seasons or more: the mean of their mass on its ground, and the range in which one more season lies
-        95 times of 100 (Hahn & Meeker 1991). From one: that season alone, without a range. Else the crop’s usual yield.
+        From own seasons: what is picked, and what they gave after this day of the season on as much ground as this
+        season’s, less where less of it still stands (Bornhuetter & Ferguson 1972); from two or more with the range in
+        which one more season’s such rest lies 95 times of 100 (Hahn & Meeker 1991), from one without a range. Else the
+        crop’s usual yield. Of a crop that is cleared everywhere, what is picked.
       </From>
     </section>
   )
+}
+
+function restsOn({ rests, seasons, usualShareByNow }: CropLine): string {
+  switch (rests) {
+    case 'all cleared':
+      return 'all cleared'
+    case 'own seasons': {
+      const by = Math.round((usualShareByNow ?? 0) * 100)
+      return `${showCount(seasons.length)} own ${seasons.length === 1 ? 'season' : 'seasons'}, ${by} % picked by now`
+    }
+    case 'usual yield':
+      return 'usual yield'
+    case 'nothing':
+      return 'nothing known'
+  }
 }
 
 function BedTable({ all }: { readonly all: Seasons }) {
