@@ -272,6 +272,15 @@ describe.skipIf(SERVER_ABSENT).each<[string, LonLat]>([
         expect.arrayContaining(['field edge', 'support: String weave', 'support: Net', 'dressing: compost']),
       )
       expect(near.questions.map(({ id }) => id)).toContain('zone 1: picks not written down')
+      // Once one is noted where it is asked, that stands in the farm's records; a year before, it is no answer.
+      const wet = near.questions.find(({ kind }) => kind === 'wet or packed ground')!
+      const noted = { kind: wet.kind, geom: { type: 'Point', coordinates: [...wet.at] } }
+      const notedOn = async () =>
+        (await reckonNear(db, asked)).questions.flatMap(({ kind, notedOn: on }) => (kind === wet.kind ? [on] : []))
+      await load(db, { observations: [{ id: 'o1', on: '2024-09-01', ...noted }] })
+      expect(await notedOn()).toEqual([null])
+      await load(db, { observations: [{ id: 'o2', on: '2025-09-01', ...noted }] })
+      expect(await notedOn()).toEqual(['2025-09-01'])
       const seasons = await reckonSeasons(db, { ...asked, on: '2025-07-31' })
       expect(seasons.seasons).toEqual([2025])
       expect(seasons.zones).toEqual([{ toldSeasons: [2025], coldSeasons: [2025] }])

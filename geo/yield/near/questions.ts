@@ -3,7 +3,10 @@ import type { Stretch } from '../stretches.ts'
 import type { LowYieldZone } from '../zones.ts'
 import type { Factor } from './effects.ts'
 
-/** Something worth a look in the field: where, what, and why it is asked. Ticked, it becomes an observation. */
+/**
+ * Something worth a look in the field: where, what, and why it is asked. Yes means that what `kind` names is there, and
+ * makes it an observation.
+ */
 export interface FieldQuestion {
   readonly id: string
   /** The zone's place in the list, from `zone 1`. */
@@ -12,7 +15,16 @@ export interface FieldQuestion {
   readonly reason: string
   /** What the observation is called that it becomes. */
   readonly kind: string
+  /** The last day of the season on which it was noted in the zone; null where it was not. */
+  readonly notedOn: string | null
   /** In the zone, in the farm's plane. */
+  readonly at: Metres
+}
+
+/** An observation of the season. */
+export interface Noted {
+  readonly kind: string
+  readonly on: string
   readonly at: Metres
 }
 
@@ -20,20 +32,21 @@ export interface FieldQuestion {
 const NEAR = 0.25
 /** A dressing is asked about where this share of the other plots had it and none of the zone's. */
 const COMMON = 0.5
-/** A plot counts to a zone where its middle lies within this of the middle of one of its stretches. */
+/** A plot or a note counts to a zone where its place lies within this of the middle of one of its stretches. */
 const IN_ZONE_M = 4
 
 type Asked = Pick<FieldQuestion, 'question' | 'reason' | 'kind'>
 
 /**
- * For each zone the questions worth a look, of what lies near its plots; the last two are asked of every zone.
- * Nearness is a reason to look, never a verdict.
+ * For each zone the questions worth a look, of what lies near its plots; the last two are asked of every zone, and what
+ * is noted alike is asked once, with all reasons. Nearness is a reason to look, never a verdict.
  */
 export function zoneQuestions(
   zones: readonly LowYieldZone[],
   stretches: readonly Stretch[],
   plots: readonly { readonly bed: number; readonly x: number; readonly y: number }[],
   factors: readonly Factor[],
+  noted: readonly Noted[],
 ): FieldQuestion[] {
   return zones.flatMap((zone, z) => {
     const own = zone.stretches.map((s) => stretches[s]!)
@@ -43,8 +56,28 @@ export function zoneQuestions(
     const at = middleOf(own)
     const asked = inside.includes(true) ? factors.flatMap((factor) => askOf(factor, inside)) : []
     const of = `zone ${z + 1}`
-    return [...asked, ...ALWAYS].map((one) => ({ id: `${of}: ${one.kind}`, zone: of, at, ...one }))
+    const there = noted.filter((one) => own.some((s) => Math.hypot(s.x - one.at[0], s.y - one.at[1]) <= IN_ZONE_M))
+    return onceEach([...asked, ...ALWAYS]).map((one) => ({
+      id: `${of}: ${one.kind}`,
+      zone: of,
+      at,
+      ...one,
+      notedOn:
+        there
+          .flatMap(({ kind, on }) => (kind === one.kind ? [on] : []))
+          .sort()
+          .at(-1) ?? null,
+    }))
   })
+}
+
+function onceEach(asked: readonly Asked[]): Asked[] {
+  const byKind = new Map<string, Asked>()
+  for (const one of asked) {
+    const first = byKind.get(one.kind)
+    byKind.set(one.kind, first ? { ...first, reason: `${first.reason} ${one.reason}` } : one)
+  }
+  return [...byKind.values()]
 }
 
 /** The middle of the stretch nearest to the middle of them all, so that it lies on the bed. */
@@ -62,7 +95,7 @@ const ALWAYS: readonly Asked[] = [
     kind: 'wet or packed ground',
   },
   {
-    question: 'Was all that was picked here written down, and to this place?',
+    question: 'Was anything picked here that was not written down, or was written down to another place?',
     reason: 'Asked of every zone: a pick missed or told to another bed looks the same as poor ground.',
     kind: 'picks not written down',
   },
@@ -76,7 +109,7 @@ function askOf({ kind, name, values, among, reachM }: Factor, inside: readonly b
   const there = others.length === 0 ? 0 : others.reduce((sum, v) => sum + v / others.length, 0)
   if (kind === 'dressing') {
     if (here > 0 || there < COMMON) return []
-    const question = `Was ${name} left out here, or only not written down?`
+    const question = `Did this ground really get no ${name}? If it did, and that was only not written down, write that down instead.`
     return [{ question, reason: `Most other ground had ${name}; none is told of here.`, kind: `${name} missed` }]
   }
   if (kind === 'support') {
@@ -93,7 +126,7 @@ function askOf({ kind, name, values, among, reachM }: Factor, inside: readonly b
       return [
         {
           question:
-            'Do walnut roots reach this ground, and do sensitive plants wilt or yellow? Dig a spade deep and look.',
+            'Are there walnut roots in this ground? Dig a spade deep; look, too, whether sensitive plants wilt or yellow.',
           reason: `The canopy of a tree that gives off juglone is over it or ends ${within}.`,
           kind: 'walnut roots',
         },
@@ -101,7 +134,7 @@ function askOf({ kind, name, values, among, reachM }: Factor, inside: readonly b
     case 'canopy':
       return [
         {
-          question: 'Do tree roots take the water here, and does the crown drip or shade it?',
+          question: 'Are there tree roots in this ground? Dig a spade deep; look, too, whether the crown drips on it.',
           reason: `A tree’s canopy is over it or ends ${within}.`,
           kind: 'tree roots',
         },
@@ -109,7 +142,8 @@ function askOf({ kind, name, values, among, reachM }: Factor, inside: readonly b
     case 'shade':
       return [
         {
-          question: 'What throws its shadow here in the morning, at noon and in the afternoon?',
+          question:
+            'Does this ground lie in shadow for hours on a bright day? Look in the morning, at noon and in the afternoon at what throws it.',
           reason: `Trees and supports take about ${Math.round(here * 100)} % of the hours of direct sun.`,
           kind: 'shade',
         },
@@ -118,7 +152,7 @@ function askOf({ kind, name, values, among, reachM }: Factor, inside: readonly b
     case 'fence':
       return [
         {
-          question: 'Are there tracks, droppings or bitten plants, and is the fence whole along here?',
+          question: 'Are there tracks, droppings or bitten plants here? Look, too, whether the fence is whole.',
           reason: `${kind === 'fence' ? 'A fence' : 'The field’s edge'} lies ${within}.`,
           kind: 'animal damage',
         },
@@ -126,7 +160,7 @@ function askOf({ kind, name, values, among, reachM }: Factor, inside: readonly b
     case 'family before':
       return [
         {
-          question: 'Pull a weak plant: are roots or stem brown, swollen or eaten?',
+          question: 'Are roots or stem of a weak plant brown, swollen or eaten? Pull one.',
           reason: 'The same family stood in this bed within the two years before.',
           kind: 'root or stem disease',
         },
@@ -134,7 +168,7 @@ function askOf({ kind, name, values, among, reachM }: Factor, inside: readonly b
     case 'seen':
       return [
         {
-          question: `Is there still ${name} here, and how far does it reach?`,
+          question: `Is there ${name} here now? Look, too, how far it reaches.`,
           reason: `${name} was seen ${within} in the season.`,
           kind: name!,
         },

@@ -22,7 +22,7 @@ export interface Around {
   }[]
   readonly supports: readonly { readonly path: Path; readonly heightM: number }[]
   readonly dressings: readonly { readonly bed: string; readonly material: string }[]
-  readonly seen: readonly { readonly at: Metres; readonly kind: string }[]
+  readonly seen: readonly { readonly at: Metres; readonly kind: string; readonly on: string }[]
   readonly history: readonly {
     readonly bed: string
     readonly family: string
@@ -68,11 +68,11 @@ export async function readAround(db: Database, { from, to }: SeasonSpan): Promis
       days,
     ),
     seen: (
-      await db.rows<{ x: number; y: number; kind: string }>(
-        `select st_x(plan) as x, st_y(plan) as y, kind from observations where "on" between $1::date and $2::date`,
+      await db.rows<{ x: number; y: number; kind: string; on: string }>(
+        `select st_x(plan) as x, st_y(plan) as y, kind, "on" from observations where "on" between $1::date and $2::date`,
         days,
       )
-    ).map(({ x, y, kind }) => ({ at: [x, y], kind })),
+    ).map(({ x, y, ...seen }) => ({ at: [x, y], ...seen })),
     history: await db.rows(
       `select coalesce(r.bed, p.bed) as bed, c.family, p.set_out as "setOut", p.cleared
        from plantings p join varieties v on v.id = p.variety join crops c on c.id = v.crop left join rows r on r.id = p.row

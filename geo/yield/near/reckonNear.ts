@@ -13,7 +13,7 @@ import { seasonsFigures } from '../yieldReport.ts'
 import { type Factor, type NearEffects, nearEffects } from './effects.ts'
 import { factorsOf } from './factors.ts'
 import { type FieldQuestion, zoneQuestions } from './questions.ts'
-import { readAround } from './readAround.ts'
+import { type Around, readAround } from './readAround.ts'
 
 /** What yield goes with on the whole farm, and for each zone what to look at in the field. */
 export interface ReckonedNear extends NearEffects {
@@ -34,7 +34,9 @@ export async function reckonNear(
   const figures = seasonsFigures(inputs, USUAL, of === null ? null : await cropsOf(db, of))
   const origin = await readOrigin(db)
   const plots = plotsOf(figures)
-  const factors = origin === null ? [] : await readFactors(db, inputs, plots, origin)
+  const arounds: Around[] = []
+  for (const { span } of inputs) arounds.push(await readAround(db, span))
+  const factors = origin === null ? [] : await readFactors(db, inputs, arounds, plots, origin)
   const told = nearEffects(
     {
       index: plots.map(({ kg, expectedKg }) => kg / expectedKg),
@@ -44,7 +46,7 @@ export async function reckonNear(
     },
     factors,
   )
-  const asked = zoneQuestions(figures.zones, figures.stretches, plots, factors)
+  const asked = zoneQuestions(figures.zones, figures.stretches, plots, factors, arounds.at(-1)!.seen)
   const plane = planeAbout(origin ?? [0, 0])
   return { ...told, seasons, questions: asked.map((one) => ({ ...one, at: plane.toLonLat(one.at) })) }
 }
@@ -52,12 +54,13 @@ export async function reckonNear(
 async function readFactors(
   db: Database,
   inputs: readonly YieldInput[],
+  arounds: readonly Around[],
   plots: readonly Plot[],
   origin: LonLat,
 ): Promise<Factor[]> {
   const facts = await plantingFacts(db, [...new Set(plots.flatMap(({ plantings }) => plantings))])
   const merged = new Map<string, Factor>()
-  for (const { season, span, plantings, beds } of inputs) {
+  for (const [i, { season, span, plantings, beds }] of inputs.entries()) {
     const at = plots.flatMap((plot, k) => (plot.season === season ? [k] : []))
     const setOut = new Map(plantings.map((planting) => [planting.id, planting.setOut]))
     const ground = at.map((k) => {
@@ -66,14 +69,13 @@ async function readFactors(
       const factsOf = plot.plantings.length === 1 ? (facts.get(first!) ?? null) : null
       return { plot, bed: beds[plot.bed]!.id, setOut: (first && setOut.get(first)) ?? span.from, facts: factsOf }
     })
-    const around = await readAround(db, span)
-    for (const factor of factorsOf(ground, around, sunOf(origin, span, plantings))) {
+    for (const factor of factorsOf(ground, arounds[i]!, sunOf(origin, span, plantings))) {
       const before = merged.get(factor.id)
       const values = before ? [...before.values] : plots.map(() => 0)
       const among = before?.among ? [...before.among] : plots.map(() => factor.among === null)
-      at.forEach((k, i) => {
-        values[k] = factor.values[i]!
-        among[k] = factor.among?.[i] ?? true
+      at.forEach((k, n) => {
+        values[k] = factor.values[n]!
+        among[k] = factor.among?.[n] ?? true
       })
       merged.set(factor.id, { ...factor, values, among: factor.among === null ? null : among })
     }

@@ -14,6 +14,9 @@ export function nearTable({ effects, plots, tooLittle, method }: ReckonedNear): 
 /** The questions worth a look in the field, zone by zone, to be ticked. */
 export function questionsTable({ questions }: ReckonedNear): string {
   if (questions.length === 0) return 'No zone, so nothing to look at in the field.'
-  const lines = questions.map(({ zone, question, reason }) => `[ ] ${zone}: ${question}\n    ${reason}`)
+  const lines = questions.map(
+    ({ zone, question, reason, kind, notedOn }) =>
+      `[${notedOn === null ? ' ' : 'x'}] ${zone}: ${question}\n    ${reason}${notedOn === null ? '' : ` Noted ${notedOn}: ${kind}.`}`,
+  )
   return `To look at in the field\n${lines.join('\n')}`
 }

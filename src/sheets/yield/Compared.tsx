@@ -34,8 +34,8 @@ export function Compared() {
       )}
       {untold > 0 && <p>{showCount(untold)} more have too few beds: too little to tell.</p>}
       <From about="these comparisons">
-        {all.rule} Apart by: the difference lies there 95 times of 100. Other things differ too: bed, planting day, who
-        picked.
+        {all.rule} The one that gave more stands first. Apart by: the difference lies there 95 times of 100. Other
+        things differ too: bed, planting day, who picked.
       </From>
     </section>
   )

@@ -9,42 +9,40 @@ interface Props {
   readonly group: (one: Comparison) => string
 }
 
-/** Two groups of a crop a line: what each gave, how far apart they are, how many beds that rests on, and what it tells. */
+/** Two groups of a crop a line: what that tells, what each gave, how far apart they are and how many beds that rests on. */
 export function ComparedTable({ caption, rows, group }: Props) {
   const perM = (kg: number) => alongFigure(kg, units.value)
   const rate = ({ per }: Comparison, kg: number) =>
     per === 'row metre' ? perM(kg).value : showNumber(units.value === 'us' ? kg / KG_PER_POUND : kg, 2)
   const unit = ({ per }: Comparison) =>
-    per === 'plant' ? `${massFigure(0, units.value).unit} a plant` : `${perM(0).unit} of row`
+    per === 'plant' ? `${massFigure(0, units.value).unit} a plant` : perM(0).unit
   const columns: readonly Column<Comparison>[] = [
-    {
-      head: 'more / less',
-      cell: ({ a, b }) => `${a.name} / ${b.name}`,
-      sort: ({ a, b }) => `${a.name} / ${b.name}`,
-    },
+    { head: 'tells', cell: ({ verdict }) => (verdict === 'differ' ? 'they differ' : verdict) },
     {
       head: 'gave',
       cell: (one) => (
         <>
-          {rate(one, one.a.rate)} / {rate(one, one.b.rate)} <span class="hint">{unit(one)}</span>
+          {one.a.name} {rate(one, one.a.rate)}, <br />
+          {one.b.name} {rate(one, one.b.rate)} {unit(one)}
         </>
       ),
+      sort: ({ a }) => a.name,
     },
     {
-      head: 'tells',
-      cell: (one) => (
-        <>
-          {one.verdict}
-          <span class="hint">
-            {one.told !== null &&
-              one.told.low !== null &&
-              one.told.high !== null &&
-              `; apart by ${rate(one, one.told.low)} to ${rate(one, one.told.high)}`}
-            ; beds {bedsWords(one)}
-          </span>
-        </>
-      ),
-      sort: ({ verdict }) => verdict,
+      head: 'apart by',
+      cell: (one) => {
+        const { told } = one
+        const range =
+          told === null || told.low === null || told.high === null
+            ? ''
+            : `${rate(one, told.low)} to ${rate(one, told.high)},`
+        return (
+          <>
+            {range} {range !== '' && <br />}
+            {bedsWords(one)}
+          </>
+        )
+      },
     },
   ]
   return (
@@ -60,4 +58,4 @@ export function ComparedTable({ caption, rows, group }: Props) {
 }
 
 const bedsWords = ({ a, b, told }: Comparison) =>
-  told?.paired ? `${showCount(told.counts[0]!)} with both` : `${showCount(a.beds)} / ${showCount(b.beds)}`
+  told?.paired ? `${showCount(told.counts[0]!)} beds with both` : `${showCount(a.beds)} and ${showCount(b.beds)} beds`

@@ -1,6 +1,7 @@
 import { signal } from '@preact/signals'
 import type { Answer } from '../../desk/door.ts'
 import { Progress } from '../../ui/Progress.tsx'
+import { showDay } from '../show/dates.ts'
 import { newId } from '../state/newId.ts'
 import { doEdits } from '../state/steps.ts'
 import { on } from '../state/where.ts'
@@ -9,8 +10,6 @@ import { printQuestions } from './printQuestions.ts'
 
 type Question = Answer<'yieldNear'>['questions'][number]
 
-/** Questions that became a note in this sitting, by their id. */
-const noted = signal<ReadonlySet<string>>(new Set())
 const fault = signal<{ readonly of: string; readonly detail: string } | null>(null)
 
 /** For each zone, what is worth a look in the field: to be printed, or noted as seen. */
@@ -41,11 +40,13 @@ export function ToLookAt() {
               .map((one) => (
                 <li key={one.id}>
                   {one.question} <span class="hint">{one.reason}</span>{' '}
-                  {noted.value.has(one.id) ? (
-                    <span>Noted.</span>
+                  {one.notedOn !== null ? (
+                    <span>
+                      Noted “{one.kind}”, {showDay(one.notedOn)}.
+                    </span>
                   ) : (
                     <button type="button" class="quiet" onClick={() => void note(one)}>
-                      It is so: note “{one.kind}”
+                      Yes: note “{one.kind}”
                     </button>
                   )}
                   {fault.value?.of === one.id && (
@@ -68,11 +69,10 @@ async function note({ id, kind, at, question }: Question): Promise<void> {
     on: on.value,
     kind,
     severity: null,
-    note: question,
+    note: `Looked at: ${question}`,
     extra: {},
     geom: { type: 'Point' as const, coordinates: [...at] },
   }
   const reply = await doEdits(`Note: ${kind}`, [{ do: 'add', kind: 'observations', record }])
   fault.value = reply.ok ? null : { of: id, detail: reply.fault.detail }
-  if (reply.ok) noted.value = new Set([...noted.value, id])
 }

@@ -40,7 +40,7 @@ describe('what lies near plots', () => {
         { at: [0, 40] as const, canopyM: 1, heightM: 3, juglone: false },
       ],
       fences: [[[-50, 50] as const, [50, 50] as const]],
-      seen: [{ at: [20, 0] as const, kind: 'animal damage' }],
+      seen: [{ at: [20, 0] as const, kind: 'animal damage', on: '2025-07-01' }],
     }
     const factors = factorsOf([plot(2, 0), plot(10, 0), plot(20, 47), plot(20, 3)], around, [])
     const values = Object.fromEntries(factors.map(({ id, values }) => [id, values]))
@@ -246,7 +246,7 @@ describe('plots and questions', () => {
       values: [1, 1, 1, 0, 0],
       among: null,
     }
-    const questions = zoneQuestions([zone], figures.stretches, plots, [walnut, compost])
+    const questions = zoneQuestions([zone], figures.stretches, plots, [walnut, compost], [])
     expect(questions.map(({ id }) => id)).toEqual([
       'zone 1: walnut roots',
       'zone 1: compost missed',
@@ -255,6 +255,66 @@ describe('plots and questions', () => {
     ])
     expect(figures.stretches[10]!.bed).toBe(2)
     expect(questions[0]!.at[1]).toBeCloseTo(3.6 + 0.6, 6)
-    for (const { reason } of questions) expect(reason).not.toMatch(/caus|because/i)
+    for (const { reason, notedOn } of questions) {
+      expect(reason).not.toMatch(/caus|because/i)
+      expect(notedOn).toBeNull()
+    }
+  })
+
+  const zone = {
+    areaM2: 12,
+    kg: 0,
+    expectedKg: 5,
+    index: 0,
+    shortfallKg: 5,
+    shortfallRowM: 9,
+    beds: [2],
+    stretches: [10, 11],
+  }
+  const everywhere = (kind: Factor['kind'], name: string | null): Factor => {
+    return { id: `${kind} ${name}`, kind, name, reachM: 5, values: [0, 0, 0, 1, 1], among: null }
+  }
+
+  it('are asked so that yes means what is noted', () => {
+    const nowhere = { reachM: null, values: [1, 1, 1, 0, 0] }
+    const factors = [
+      ...(['walnut', 'canopy', 'shade', 'fence', 'family before'] as const).map((kind) => everywhere(kind, null)),
+      everywhere('seen', 'blight'),
+      { ...everywhere('dressing', 'compost'), ...nowhere },
+      { ...everywhere('support', 'Net'), ...nowhere },
+    ]
+    const asked = zoneQuestions([zone], figures.stretches, plotsOf(figures), factors, [])
+    expect(asked.map(({ kind, question }) => [kind, question.split(/(?<=\?)/)[0]])).toEqual([
+      ['walnut roots', 'Are there walnut roots in this ground?'],
+      ['tree roots', 'Are there tree roots in this ground?'],
+      ['shade', 'Does this ground lie in shadow for hours on a bright day?'],
+      ['animal damage', 'Are there tracks, droppings or bitten plants here?'],
+      ['root or stem disease', 'Are roots or stem of a weak plant brown, swollen or eaten?'],
+      ['blight', 'Is there blight here now?'],
+      ['compost missed', 'Did this ground really get no compost?'],
+      ['support down', 'Did the plants here lie on the ground, or was their support down?'],
+      ['wet or packed ground', 'Does water stand here after rain, or is the ground harder than beside it?'],
+      [
+        'picks not written down',
+        'Was anything picked here that was not written down, or was written down to another place?',
+      ],
+    ])
+  })
+
+  it('are asked once where several things lie near that are noted alike, and tell what was noted in the zone', () => {
+    const factors = [everywhere('field edge', null), everywhere('fence', null)]
+    const [first, second] = [10, 11].map((s) => figures.stretches[s]!)
+    const noted = [
+      { kind: 'animal damage', on: '2025-06-01', at: [first!.x, first!.y + 3.9] as const },
+      { kind: 'animal damage', on: '2025-05-01', at: [second!.x, second!.y] as const },
+      { kind: 'wet or packed ground', on: '2025-06-01', at: [first!.x, first!.y - 4.1] as const },
+    ]
+    const asked = zoneQuestions([zone], figures.stretches, plotsOf(figures), factors, noted)
+    expect(asked.map(({ kind, notedOn }) => [kind, notedOn])).toEqual([
+      ['animal damage', '2025-06-01'],
+      ['wet or packed ground', null],
+      ['picks not written down', null],
+    ])
+    expect(asked[0]!.reason).toBe('The field’s edge lies within 5 m. A fence lies within 5 m.')
   })
 })

@@ -72,12 +72,12 @@ export function plantedField(seed: number, { shortfall, share, stretchM, noise }
     picks: { plantings: cells.map(({ id, kg }) => ({ planting: id, kg })) },
   })
   const cause = CAUSES[Math.floor(random() * CAUSES.length)]!
-  const spotsOf = (kind: string): { at: Metres; kind: string }[] => {
+  const spotsOf = (kind: string): { at: Metres; kind: string; on: string }[] => {
     const isCause = cause === `seen: ${kind}`
     return Array.from({ length: 3 }, () => {
       const [turn, out] = [2 * Math.PI * random(), (radiusM / 2) * Math.sqrt(random())]
       const at: Metres = isCause ? [x + out * Math.cos(turn), y + out * Math.sin(turn)] : place(0)
-      return { at, kind }
+      return { at, kind, on: '2025-07-01' }
     })
   }
   const tree = (juglone: boolean, id: string) => {
