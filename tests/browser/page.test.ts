@@ -234,14 +234,35 @@ describe('the demo farm', () => {
     const told = () => words(page.locator('.table-pane'))
     const part = (name: string) => page.locator('.supports-more').getByText(name, { exact: true }).click()
     await expect.poll(told).toMatch(/short of par, what \d+ m of row would give/)
+    const zone = page.locator('.zone-head').first()
+    if ((await zone.getAttribute('aria-expanded')) === 'false') await zone.click()
+    await expect.poll(told).toMatch(/against all others[\s\S]*direct sun lost to trees and supports: \d+ % here, \d+ %/)
     await part('seasons')
     await expect.poll(told).toMatch(/What 2026 is to give[\s\S]*What each bed gave, season by season/)
     await part('compared')
     await expect.poll(told).toMatch(/Set against each other[\s\S]*(too few beds|What gave more, 2026)/)
+    const asWideAsItsPane = () =>
+      page
+        .locator('.table-pane')
+        .evaluate((pane) =>
+          [pane, ...pane.querySelectorAll('table')].every(
+            (one) => pane.clientWidth > 300 && one.scrollWidth <= pane.clientWidth,
+          ),
+        )
+    expect(await asWideAsItsPane()).toBe(true)
+    await page.setViewportSize(PHONE_SIZE)
+    await expect.poll(asWideAsItsPane).toBe(true)
+    await page.setViewportSize({ width: 1440, height: 900 })
     await part('near')
     await expect.poll(told).toMatch(/What yield goes with[\s\S]*walnut/i)
+    await expect.poll(() => page.locator('.partial:visible svg circle').count()).toBeGreaterThan(20)
+    await expect.poll(told).toMatch(/In the drawings these are looked at together, .*walnut, shade/)
     await part('look')
     await expect.poll(told).toMatch(/To look at in the field[\s\S]*zone 1/i)
+    await page.getByRole('button', { name: 'Yes: note “wet or packed ground”' }).first().click()
+    await expect.poll(told).toMatch(/Noted “wet or packed ground”, Aug/)
+    await page.getByRole('button', { name: 'Undo' }).click()
+    await page.getByRole('button', { name: 'Yes: note “wet or packed ground”' }).first().waitFor()
     expect(await axeFinds(page)).toEqual([])
     await part('zones')
     await page.getByRole('heading', { name: 'Bed by bed' }).waitFor()

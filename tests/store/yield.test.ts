@@ -271,6 +271,13 @@ describe.skipIf(SERVER_ABSENT).each<[string, LonLat]>([
       expect(near.effects.map(({ id }) => id)).toEqual(
         expect.arrayContaining(['field edge', 'support: String weave', 'support: Net', 'dressing: compost']),
       )
+      // The zone lies by the walnut. Of what is held, two plots in the corner have the weave, three far off the net.
+      const inZone = new Map(near.zones[0]!.factors.map((factor) => [factor.id, factor]))
+      expect(near.zones.map(({ zone }) => zone)).toEqual(['zone 1'])
+      expect(inZone.get('walnut')!.here).toBeGreaterThan(10 * inZone.get('walnut')!.elsewhere!)
+      expect(inZone.get('support: Net')!.here).toBe(0)
+      expect(inZone.get('support: Net')!.elsewhere).toBeGreaterThanOrEqual(3 / 4)
+      expect(near.partial.find(({ id }) => id === 'walnut')!.points).toHaveLength(80)
       expect(near.questions.map(({ id }) => id)).toContain('zone 1: picks not written down')
       // Once one is noted where it is asked, that stands in the farm's records; a year before, it is no answer.
       const wet = near.questions.find(({ kind }) => kind === 'wet or packed ground')!

@@ -1,28 +1,17 @@
 import { benjaminiHochberg } from '../benjaminiHochberg.ts'
 import { quantileT, twoSidedT } from '../studentT.ts'
-import { blocksOf, type Correlation, fitWhitened, type GlsFit, type Places, whiten, whitening } from './gls.ts'
-
-/** What may go with yield: a value from 0 (away, none) to 1 (at it, all) for each plot. */
-export interface Factor {
-  readonly id: string
-  readonly kind:
-    | 'canopy'
-    | 'walnut'
-    | 'shade'
-    | 'field edge'
-    | 'fence'
-    | 'support'
-    | 'dressing'
-    | 'family before'
-    | 'seen'
-  /** A system's, material's or observation's own name. */
-  readonly name: string | null
-  /** How far it is looked for, in metres: at it the value is 1, from here on 0. Null for what is or is not. */
-  readonly reachM: number | null
-  readonly values: readonly number[]
-  /** Plots that it can be told of, where not all; the others keep their own level. */
-  readonly among: readonly boolean[] | null
-}
+import { type Factor, sides } from './factor.ts'
+import {
+  blocksOf,
+  type Correlation,
+  fitWhitened,
+  type GlsFit,
+  type Places,
+  type Whitening,
+  whiten,
+  whitening,
+} from './gls.ts'
+import { columnOf, type PartialPlots, partialPlots } from './partialPlots.ts'
 
 /** How yield goes with one factor. */
 export interface NearEffect extends Omit<Factor, 'values' | 'among'> {
@@ -40,7 +29,7 @@ export interface NearEffect extends Omit<Factor, 'values' | 'among'> {
   readonly alike: readonly string[]
 }
 
-export interface NearEffects {
+export interface NearEffects extends PartialPlots {
   readonly plots: number
   /** The surest first; too little to tell last. */
   readonly effects: readonly NearEffect[]
@@ -82,7 +71,8 @@ export function nearEffects(
   const counted = factors.map((factor) => ({ factor, ...sides(factor) }))
   const told = counted.filter((one) => n >= FEWEST_PLOTS && one.with >= FEWEST_EITHER && one.without >= FEWEST_EITHER)
   const asked = told.map(({ factor }) => factor)
-  const { fits, correlation } = asked.length > 0 ? fitEach(plots, asked) : { fits: [], correlation: null }
+  const found = asked.length > 0 ? likeliest(plots) : null
+  const fits = found ? fitEach(plots.index, asked, found.white) : []
   const tested = fits.flatMap((fit, k) => {
     if (!fit) return []
     const at = fit.coefficients.length - 1
@@ -117,28 +107,19 @@ export function nearEffects(
       n >= FEWEST_PLOTS
         ? null
         : `There are ${n} plots with a yield index; it takes ${FEWEST_PLOTS} to tell what goes with what.`,
-    correlation,
+    correlation: found?.correlation ?? null,
     method: METHOD,
+    ...(found ? partialPlots(plots.index, asked, found.white) : { partial: [], partialMethod: '' }),
   }
 }
 
 const pOf = (effect: number, error: number, df: number): number => (error > 0 ? twoSidedT(effect / error, df) : 1)
 
-/** How many plots lie in the upper and in the lower half of a factor's values. */
-function sides({ values, among }: Factor): { with: number; without: number } {
-  const own = among ? values.filter((_, k) => among[k]) : values
-  const least = own.reduce((m, v) => Math.min(m, v), Number.POSITIVE_INFINITY)
-  const most = own.reduce((m, v) => Math.max(m, v), Number.NEGATIVE_INFINITY)
-  if (!(most > least)) return { with: 0, without: own.length }
-  const near = own.filter((v) => v >= (least + most) / 2).length
-  return { with: near, without: own.length - near }
-}
-
-/** Each factor's fit, with the errors' correlation that is likeliest without any factor. */
-function fitEach(
-  { index, areasM2, xs, ys }: Parameters<typeof nearEffects>[0],
-  factors: readonly Factor[],
-): { fits: (GlsFit | null)[]; correlation: Correlation } {
+/** The errors' correlation that is likeliest without any factor, and what makes values independent by it. */
+function likeliest({ index, areasM2, xs, ys }: Parameters<typeof nearEffects>[0]): {
+  correlation: Correlation
+  white: Whitening
+} {
   const mean = areasM2.reduce((sum, area) => sum + area / areasM2.length, 0)
   const places = { xs, ys, variances: areasM2.map((area) => (area / mean) ** -0.5) }
   const blocks = blocksOf(xs, ys, MOST_IN_BLOCK)
@@ -149,15 +130,24 @@ function fitEach(
     const alone = white && fitWhitened(whiten(white, index), [whiten(white, ones)], white.logDet)
     if (alone && alone.logLik > bestLogLik) [best, bestLogLik] = [correlation, alone.logLik]
   }
-  const white = whitening(places, blocks, best)!
-  const [y, level] = [whiten(white, index), whiten(white, ones)]
-  const fits = factors.map(({ values, among }) => {
+  return { correlation: best, white: whitening(places, blocks, best)! }
+}
+
+/** Each factor's fit by itself. */
+function fitEach(index: readonly number[], factors: readonly Factor[], white: Whitening): (GlsFit | null)[] {
+  const [y, level] = [
+    whiten(white, index),
+    whiten(
+      white,
+      index.map(() => 1),
+    ),
+  ]
+  return factors.map((factor) => {
     const columns = [level]
-    if (among?.includes(false)) columns.push(whiten(white, among.map(Number)))
-    columns.push(whiten(white, among ? values.map((v, i) => (among[i] ? v : 0)) : values))
+    if (factor.among?.includes(false)) columns.push(whiten(white, factor.among.map(Number)))
+    columns.push(whiten(white, columnOf(factor)))
     return fitWhitened(y, columns, white.logDet)
   })
-  return { fits, correlation: best }
 }
 
 function alikeTo(factor: Factor, all: readonly Factor[]): string[] {

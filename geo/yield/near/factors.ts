@@ -3,7 +3,7 @@ import type { Caster } from '../../sun/caster.ts'
 import { type SunHour, shadeHours } from '../../sun/shadeHours.ts'
 import type { PlantingFacts } from '../plots/plantingFacts.ts'
 import type { Plot } from '../plots/plots.ts'
-import type { Factor } from './effects.ts'
+import type { Factor } from './factor.ts'
 import type { Around, Path } from './readAround.ts'
 
 /** How far each is looked for, in metres: common practice, not from a source. */

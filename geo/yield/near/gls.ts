@@ -16,6 +16,8 @@ export interface Correlation {
 export interface GlsFit {
   readonly coefficients: readonly number[]
   readonly errors: readonly number[]
+  /** Of the coefficients with each other: σ²(XᵀV⁻¹X)⁻¹. */
+  readonly covariance: readonly (readonly number[])[]
   readonly sigma: number
   /** Restricted log-likelihood. */
   readonly logLik: number
@@ -102,16 +104,17 @@ export function fitWhitened(y: Float64Array, columns: readonly Float64Array[], l
   }
   const df = n - p
   const sigma2 = rss / df
-  const errors = Array.from({ length: p }, (_, i) => {
+  const halves = Array.from({ length: p }, (_, i) => {
     const unit = new Float64Array(p)
     unit[i] = 1
-    const half = solveLower(xtx, p, unit)
-    return Math.sqrt(sigma2 * dot(half, half))
+    return solveLower(xtx, p, unit)
   })
+  const covariance = halves.map((a) => halves.map((b) => sigma2 * dot(a, b)))
+  const errors = covariance.map((row, i) => Math.sqrt(row[i]!))
   let logXtx = 0
   for (let i = 0; i < p; i += 1) logXtx += 2 * Math.log(xtx[i * p + i]!)
   const logLik = (df * (Math.log(df) - Math.log(2 * Math.PI) - 1 - Math.log(rss)) - logDet - logXtx) / 2
-  return { coefficients: [...coefficients], errors, sigma: Math.sqrt(sigma2), logLik, df }
+  return { coefficients: [...coefficients], errors, covariance, sigma: Math.sqrt(sigma2), logLik, df }
 }
 
 function dot(a: Float64Array, b: Float64Array): number {

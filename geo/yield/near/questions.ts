@@ -1,7 +1,8 @@
 import type { Metres } from '../../plane/lonLat.ts'
 import type { Stretch } from '../stretches.ts'
 import type { LowYieldZone } from '../zones.ts'
-import type { Factor } from './effects.ts'
+import type { Factor } from './factor.ts'
+import { IN_ZONE_M, plotsInside, zoneFactor } from './zoneNear.ts'
 
 /**
  * Something worth a look in the field: where, what, and why it is asked. Yes means that what `kind` names is there, and
@@ -32,8 +33,6 @@ export interface Noted {
 const NEAR = 0.25
 /** A dressing is asked about where this share of the other plots had it and none of the zone's. */
 const COMMON = 0.5
-/** A plot or a note counts to a zone where its place lies within this of the middle of one of its stretches. */
-const IN_ZONE_M = 4
 
 type Asked = Pick<FieldQuestion, 'question' | 'reason' | 'kind'>
 
@@ -50,11 +49,9 @@ export function zoneQuestions(
 ): FieldQuestion[] {
   return zones.flatMap((zone, z) => {
     const own = zone.stretches.map((s) => stretches[s]!)
-    const inside = plots.map(({ bed, x, y }) =>
-      own.some((s) => s.bed === bed && Math.hypot(s.x - x, s.y - y) <= IN_ZONE_M),
-    )
+    const inside = plotsInside(zone, stretches, plots)
     const at = middleOf(own)
-    const asked = inside.includes(true) ? factors.flatMap((factor) => askOf(factor, inside)) : []
+    const asked = factors.flatMap((factor) => askOf(factor, inside))
     const of = `zone ${z + 1}`
     const there = noted.filter((one) => own.some((s) => Math.hypot(s.x - one.at[0], s.y - one.at[1]) <= IN_ZONE_M))
     return onceEach([...asked, ...ALWAYS]).map((one) => ({
@@ -101,12 +98,11 @@ const ALWAYS: readonly Asked[] = [
   },
 ]
 
-function askOf({ kind, name, values, among, reachM }: Factor, inside: readonly boolean[]): Asked[] {
-  const own = values.filter((_, k) => inside[k] && (among?.[k] ?? true))
-  const others = values.filter((_, k) => !inside[k] && (among?.[k] ?? true))
-  if (own.length === 0) return []
-  const here = own.reduce((sum, v) => sum + v / own.length, 0)
-  const there = others.length === 0 ? 0 : others.reduce((sum, v) => sum + v / others.length, 0)
+function askOf(factor: Factor, inside: readonly boolean[]): Asked[] {
+  const near = zoneFactor(factor, inside)
+  if (near === null) return []
+  const { kind, name, reachM, here } = near
+  const there = near.elsewhere ?? 0
   if (kind === 'dressing') {
     if (here > 0 || there < COMMON) return []
     const question = `Did this ground really get no ${name}? If it did, and that was only not written down, write that down instead.`

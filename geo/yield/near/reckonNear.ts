@@ -10,14 +10,18 @@ import { readYieldInputs } from '../readYieldInput.ts'
 import { seasonsAsked, USUAL } from '../reckonYield.ts'
 import type { YieldInput } from '../yieldInput.ts'
 import { seasonsFigures } from '../yieldReport.ts'
-import { type Factor, type NearEffects, nearEffects } from './effects.ts'
+import { type NearEffects, nearEffects } from './effects.ts'
+import type { Factor } from './factor.ts'
 import { factorsOf } from './factors.ts'
 import { type FieldQuestion, zoneQuestions } from './questions.ts'
 import { type Around, readAround } from './readAround.ts'
+import { type ZoneNear, zonesNear } from './zoneNear.ts'
 
 /** What yield goes with on the whole farm, and for each zone what to look at in the field. */
 export interface ReckonedNear extends NearEffects {
   readonly seasons: readonly number[]
+  /** What lies near each zone, in the order of the surface's. */
+  readonly zones: readonly ZoneNear[]
   readonly questions: readonly (Omit<FieldQuestion, 'at'> & { readonly at: LonLat })[]
 }
 
@@ -48,7 +52,8 @@ export async function reckonNear(
   )
   const asked = zoneQuestions(figures.zones, figures.stretches, plots, factors, arounds.at(-1)!.seen)
   const plane = planeAbout(origin ?? [0, 0])
-  return { ...told, seasons, questions: asked.map((one) => ({ ...one, at: plane.toLonLat(one.at) })) }
+  const zones = zonesNear(figures.zones, figures.stretches, plots, factors)
+  return { ...told, seasons, zones, questions: asked.map((one) => ({ ...one, at: plane.toLonLat(one.at) })) }
 }
 
 async function readFactors(

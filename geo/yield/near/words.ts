@@ -1,4 +1,5 @@
 import type { NearEffect } from './effects.ts'
+import type { ZoneFactor } from './zoneNear.ts'
 
 /**
  * What an effect tells, in plain words that claim no cause: `long` writes metres in the person's units. The index is
@@ -39,5 +40,36 @@ function grounds({ kind, name, reachM }: Pick<NearEffect, 'kind' | 'name' | 'rea
       return ['plantings after the same family', 'plantings after another']
     case 'seen':
       return [`ground where ${name} was seen`, away]
+  }
+}
+
+/** How much of a factor there is in a zone, against elsewhere, in plain words: `long` writes metres in the person's units. */
+export function zoneFactorWords(factor: ZoneFactor, long: (metres: number) => string): string {
+  const share = (value: number): string => `${Math.round(value * 100)} %`
+  const elsewhere = factor.elsewhere === null ? '' : `, ${share(factor.elsewhere)} elsewhere`
+  return `${measured(factor, long)}: ${share(factor.here)} here${elsewhere}`
+}
+
+function measured({ kind, name, reachM }: ZoneFactor, long: (metres: number) => string): string {
+  const from = reachM === null ? '' : `, 0 from ${long(reachM)} on`
+  switch (kind) {
+    case 'walnut':
+      return `nearness of trees that give off juglone (100 % beneath the canopy${from})`
+    case 'canopy':
+      return `nearness of other trees (100 % beneath the canopy${from})`
+    case 'shade':
+      return 'hours of direct sun lost to trees and supports'
+    case 'field edge':
+      return `nearness of the field’s edge (100 % at it${from})`
+    case 'fence':
+      return `nearness of a fence (100 % at it${from})`
+    case 'support':
+      return `held by ${name}, of plantings that climb or are held`
+    case 'dressing':
+      return `in beds that had ${name}`
+    case 'family before':
+      return 'after the same family, of plantings where that is known'
+    case 'seen':
+      return `nearness of where ${name} was seen (100 % at it${from})`
   }
 }

@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks'
 import type { SeasonPicking } from '../../desk/door.ts'
+import { Chart } from '../../ui/Chart.tsx'
 import { Choice } from '../../ui/Choice.tsx'
 import { From } from '../../ui/From.tsx'
 import { type Column, Table } from '../../ui/Table.tsx'
@@ -7,7 +8,6 @@ import { showDayOfYear } from '../show/dates.ts'
 import { KG_PER_POUND, massFigure, showCount } from '../show/figures.ts'
 import { choose } from '../state/chosen.ts'
 import { units } from '../state/farm.ts'
-import { Chart } from './Chart.tsx'
 import type { ChartAsked } from './drawChart.ts'
 import { byCrop, byWeek, UNTOLD } from './seasonLines.ts'
 
@@ -28,6 +28,8 @@ const OPTIONS = [
   { value: 'bed', words: 'bed' },
   { value: 'person', words: 'person' },
 ] as const
+
+const loadDraw = async () => (await import('./drawChart.ts')).drawChart
 
 /** The season so far as a chart, with the same figures as a table under it. */
 export function SeasonSoFar({ told }: { readonly told: SeasonPicking }) {
@@ -52,7 +54,7 @@ export function SeasonSoFar({ told }: { readonly told: SeasonPicking }) {
     <section aria-label="The season so far" class="so-far">
       <h2>The season so far</h2>
       <Choice label="Picked by" options={OPTIONS} value={by} onChange={setBy} />
-      <Chart chart={chartBy(told, by, lines)} />
+      <Chart chart={chartBy(told, by, lines)} load={loadDraw} />
       <Table
         caption={`Picked by ${by}`}
         quietCaption

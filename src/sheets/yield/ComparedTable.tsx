@@ -14,8 +14,7 @@ export function ComparedTable({ caption, rows, group }: Props) {
   const perM = (kg: number) => alongFigure(kg, units.value)
   const rate = ({ per }: Comparison, kg: number) =>
     per === 'row metre' ? perM(kg).value : showNumber(units.value === 'us' ? kg / KG_PER_POUND : kg, 2)
-  const unit = ({ per }: Comparison) =>
-    per === 'plant' ? `${massFigure(0, units.value).unit} a plant` : perM(0).unit
+  const unit = ({ per }: Comparison) => (per === 'plant' ? `${massFigure(0, units.value).unit} a plant` : perM(0).unit)
   const columns: readonly Column<Comparison>[] = [
     { head: 'tells', cell: ({ verdict }) => (verdict === 'differ' ? 'they differ' : verdict) },
     {

@@ -4,6 +4,7 @@ import { Progress } from '../../ui/Progress.tsx'
 import { accuracyFigure, showCount, told } from '../show/figures.ts'
 import { units } from '../state/farm.ts'
 import { yieldMoreFault, yieldNear } from '../state/yieldMore.ts'
+import { PartialFigure } from './PartialFigure.tsx'
 
 /** How yield goes with what lies near, in words that claim no cause; the surest first. */
 export function NearIt() {
@@ -13,6 +14,7 @@ export function NearIt() {
   const sure = all.effects.filter(({ tells }) => tells.startsWith('goes'))
   const unsure = all.effects.filter(({ tells }) => tells === 'no link that is sure')
   const untold = all.effects.filter(({ tells }) => tells === 'too little to tell')
+  const plots = new Map(all.partial.map((partial) => [partial.id, partial]))
   const list = (effects: typeof sure) => (
     <ul class="notes">
       {effects.map((effect) => (
@@ -21,6 +23,7 @@ export function NearIt() {
           {effect.kind === 'seen' && ' What was seen is a sign and may itself come of something else.'}
           {effect.alike.length > 0 &&
             ` It can’t be told apart from ${effect.alike.join(', ')}: they lie alike on this ground.`}
+          {plots.has(effect.id) && <PartialFigure effect={effect} partial={plots.get(effect.id)!} />}
         </li>
       ))}
     </ul>
@@ -46,7 +49,12 @@ export function NearIt() {
           {list(untold)}
         </details>
       )}
-      <From about="these links">{all.method}</From>
+      {all.partialMethod !== '' && <p class="hint">{all.partialMethod}</p>}
+      <From about="these links">
+        {all.method} A dot in a drawing is a plot of ground: what the model leaves of its index, added to the line
+        (Larsen & McCleary 1972, Technometrics 14:781–790); so it shows whether few plots make the link, and whether it
+        is straight.
+      </From>
     </section>
   )
 }

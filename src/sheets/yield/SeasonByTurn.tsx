@@ -75,8 +75,9 @@ function Outlook({ outlook }: { readonly outlook: Seasons['outlook'] }) {
       <From about="the season’s outlook">
         From own seasons: what is picked, and what they gave after this day of the season on as much ground as this
         season’s, less where less of it still stands (Bornhuetter & Ferguson 1972); from two or more with the range in
-        which one more season’s such rest lies 95 times of 100 (Hahn & Meeker 1991), from one without a range. Else the
-        crop’s usual yield. Of a crop that is cleared everywhere, what is picked.
+        which one more season’s such rest lies 95 times of 100 (Hahn & Meeker 1991), from one without a range. So much
+        by now: the share that was picked by this day in those seasons. Else the crop’s usual yield. Of a crop that is
+        cleared everywhere, what is picked.
       </From>
     </section>
   )
@@ -88,7 +89,7 @@ function restsOn({ rests, seasons, usualShareByNow }: CropLine): string {
       return 'all cleared'
     case 'own seasons': {
       const by = Math.round((usualShareByNow ?? 0) * 100)
-      return `${showCount(seasons.length)} own ${seasons.length === 1 ? 'season' : 'seasons'}, ${by} % picked by now`
+      return `${showCount(seasons.length)} ${seasons.length === 1 ? 'season' : 'seasons'}, ${by} % by now`
     }
     case 'usual yield':
       return 'usual yield'

@@ -1,10 +1,24 @@
+import { useSignalEffect } from '@preact/signals'
+import { zoneFactorWords } from '../../../geo/yield/near/words.ts'
 import { From } from '../../ui/From.tsx'
-import { areaFigure, lengthFigure, massFigure, showNumber, told, wholeLengthFigure } from '../show/figures.ts'
+import { Progress } from '../../ui/Progress.tsx'
+import {
+  accuracyFigure,
+  areaFigure,
+  lengthFigure,
+  massFigure,
+  showNumber,
+  told,
+  wholeLengthFigure,
+} from '../show/figures.ts'
 import type { Yielded, YieldedZone } from '../state/door.ts'
 import { units } from '../state/farm.ts'
 import { farmMap } from '../state/mapHandle.ts'
 import { measured } from '../state/shown.ts'
-import { chosenZone } from '../state/yields.ts'
+import { on } from '../state/where.ts'
+import { yieldGround } from '../state/yieldGround.ts'
+import { askYieldMore, yieldMoreFault, yieldNear } from '../state/yieldMore.ts'
+import { chosenZone, yieldStale } from '../state/yields.ts'
 import { boundsOfArea } from './boundsOfArea.ts'
 import { liesNear } from './liesNear.ts'
 import { chooseZone } from './onMap.ts'
@@ -66,7 +80,12 @@ function Zone({ zone }: { readonly zone: YieldedZone }) {
 }
 
 function WhatLiesNear({ zone }: { readonly zone: YieldedZone }) {
+  useSignalEffect(() => {
+    void askYieldMore({ part: 'near', ground: yieldGround.value, on: on.value, step: yieldStale.value })
+  })
   const names = new Map(measured.value?.beds.map(({ id, name }) => [id, name]))
+  const factors = yieldNear.value?.zones.find((one) => one.zone === zone.id)?.factors ?? []
+  const long = (metres: number) => told(accuracyFigure(metres, units.value))
   return (
     <div class="near">
       <h3>What lies near</h3>
@@ -75,6 +94,17 @@ function WhatLiesNear({ zone }: { readonly zone: YieldedZone }) {
           <li key={words}>{words}</li>
         ))}
       </ul>
+      {!yieldNear.value && !yieldMoreFault.value && <Progress doing="Holding it against the other ground" />}
+      {factors.length > 0 && (
+        <>
+          <h3>Its plots against all others</h3>
+          <ul>
+            {factors.map((factor) => (
+              <li key={factor.id}>{zoneFactorWords(factor, long)}</li>
+            ))}
+          </ul>
+        </>
+      )}
       <p class="hint">Nearness is not cause.</p>
     </div>
   )

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { type Factor, nearEffects } from '../../../geo/yield/near/effects.ts'
+import { nearEffects } from '../../../geo/yield/near/effects.ts'
+import type { Factor } from '../../../geo/yield/near/factor.ts'
 import { factorsOf } from '../../../geo/yield/near/factors.ts'
 import { zoneQuestions } from '../../../geo/yield/near/questions.ts'
 import type { Around } from '../../../geo/yield/near/readAround.ts'

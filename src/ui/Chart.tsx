@@ -1,8 +1,13 @@
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks'
-import type { ChartAsked } from './drawChart.ts'
 
-/** A chart, drawn once its library is there. What it shows stands as a table beside it, so it is not read out. */
-export function Chart({ chart }: { readonly chart: ChartAsked }) {
+interface Props<C> {
+  readonly chart: C
+  /** Fetches what draws it, as an SVG so many pixels wide; the same function at every turn. */
+  readonly load: () => Promise<(chart: C, widthPx: number) => Element>
+}
+
+/** A chart, drawn once its library is there. What it shows stands in words or as a table beside it, so it is not read out. */
+export function Chart<C>({ chart, load }: Props<C>) {
   const frame = useRef<HTMLDivElement>(null)
   const [widthPx, setWidthPx] = useState(0)
   useLayoutEffect(() => {
@@ -18,14 +23,14 @@ export function Chart({ chart }: { readonly chart: ChartAsked }) {
   useEffect(() => {
     if (widthPx === 0) return
     let gone = false
-    void import('./drawChart.ts').then(({ drawChart }) => {
+    void load().then((draw) => {
       if (gone || !frame.current) return
       frame.current.removeAttribute('aria-busy')
-      frame.current.replaceChildren(drawChart(chart, widthPx))
+      frame.current.replaceChildren(draw(chart, widthPx))
     })
     return () => {
       gone = true
     }
-  }, [chart, widthPx])
+  }, [chart, load, widthPx])
   return <div class="chart-frame" ref={frame} aria-hidden="true" />
 }
