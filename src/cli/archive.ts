@@ -5,7 +5,7 @@ import { readArchive } from '../../geo/exchange/readArchive.ts'
 import { readZip } from '../../geo/exchange/readZip.ts'
 import type { Database } from '../../geo/store/database.ts'
 import { openNodeDatabase } from '../../geo/store/template/nodeEngine.ts'
-import { readFolder } from './folder.ts'
+import { readFolder } from './readFolder.ts'
 
 /** The input has faults: exit 1, each told on standard error. */
 export class Faulty extends Error {

@@ -10,8 +10,8 @@ import { filesIn, jsonOf, selion, useFolder, writeFiles } from './cliRun.ts'
 const folder = useFolder()
 const demo = () => folder('demo')
 
-const convert = async (from: string, to: string) => {
-  expect(await selion('convert', from, to)).toMatchObject({ code: 0, error: '' })
+const convert = async (from: string, to: string, ...more: string[]) => {
+  expect(await selion('convert', from, to, ...more)).toMatchObject({ code: 0, error: '' })
 }
 /** What each file holds: JSON by its value (null is not known, as absent is), anything else by a digest of its bytes. */
 const held = (files: ReadonlyMap<string, Uint8Array>) =>
@@ -114,12 +114,58 @@ it('takes shapes from other programs, telling beds and rows by what they refer t
   })
 })
 
-it('writes over an archive that stands there, and over nothing else', async () => {
+it('writes over an archive that stands there where told to, and over nothing else', async () => {
   await writeFiles(folder('hand-2'), farmWith({}))
   await writeFiles(folder('taken'), new Map([...farmWith({}), ['mine.txt', Buffer.from('mine')]]))
-  await convert(folder('hand-2'), folder('taken'))
+  await convert(folder('hand-2'), folder('taken'), '--replace')
   expect((await filesIn(folder('taken'))).get('mine.txt')!.toString()).toBe('mine')
   await writeFiles(folder('letters'), new Map([['mine.txt', Buffer.from('mine')]]))
-  expect(await selion('convert', folder('hand-2'), folder('letters'))).toMatchObject({ code: 2, out: '' })
+  for (const more of [[], ['--replace']])
+    expect(await selion('convert', folder('hand-2'), folder('letters'), ...more)).toMatchObject({ code: 2, out: '' })
   expect([...(await filesIn(folder('letters'))).keys()]).toEqual(['mine.txt'])
+})
+
+it('leaves a farm that stands in OUT as it is, folder, zip or file, unless told to replace it', async () => {
+  await writeFiles(folder('from'), farmWith({ 'shares.csv': null }))
+  await writeFiles(folder('own'), farmWith({}))
+  await convert(folder('own'), folder('own.zip'))
+  await convert(folder('own'), folder('own.geojson'))
+  const before = digests(await filesIn(folder('own')))
+  const files = ['own.zip', 'own.geojson']
+  const bytes = async () => Promise.all(files.map(async (name) => digest(await readFile(folder(name)))))
+  const filesBefore = await bytes()
+  for (const words of [
+    ['convert', folder('from'), folder('own')],
+    ['convert', folder('from'), folder('own.zip')],
+    ['convert', folder('from'), folder('own.geojson')],
+    ['demo', folder('own')],
+  ])
+    expect(await selion(...words)).toMatchObject({ code: 2, out: '', error: expect.stringMatching(/--replace would/) })
+  expect(digests(await filesIn(folder('own')))).toEqual(before)
+  expect(await bytes()).toEqual(filesBefore)
+  await convert(folder('from'), folder('own.zip'), '--replace')
+  expect(Object.keys(unzipSync(await readFile(folder('own.zip'))))).not.toContain('shares.csv')
+  expect(await selion('demo', folder('own'), '--replace')).toMatchObject({ code: 0, error: '' })
+  expect(digests(await filesIn(folder('own')))).toEqual(digests(await filesIn(demo())))
+})
+
+it('ends with 1 and writes nothing where nothing of a file can be kept, --replace or not', async () => {
+  await writeFiles(folder('kept'), farmWith({}))
+  const before = digests(await filesIn(folder('kept')))
+  const here = { type: 'Point', coordinates: [8, 47] }
+  const nothing = { type: 'FeatureCollection', features: [{ type: 'Feature', geometry: here, properties: {} }] }
+  const empty = { type: 'FeatureCollection', features: [] }
+  for (const [collection, ...words] of [
+    [nothing, folder('kept'), '--replace'],
+    [nothing, folder('nothing.zip')],
+    [empty, folder('nothing')],
+  ] as const) {
+    await writeFiles(folder(''), new Map([['lost.geojson', Buffer.from(JSON.stringify(collection))]]))
+    const { code, out, error } = await selion('convert', folder('lost.geojson'), ...words)
+    expect({ code, out }).toEqual({ code: 1, out: '' })
+    expect(error).toMatch(/lost\.geojson: holds nothing that can be kept, so nothing is written/)
+  }
+  expect(digests(await filesIn(folder('kept')))).toEqual(before)
+  await expect(readFile(folder('nothing.zip'))).rejects.toThrow(/ENOENT/)
+  await expect(filesIn(folder('nothing'))).rejects.toThrow(/ENOENT/)
 })

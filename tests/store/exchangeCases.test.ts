@@ -2,7 +2,7 @@ import { readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import { loadReading } from '../../geo/exchange/loadReading.ts'
 import { readArchive } from '../../geo/exchange/readArchive.ts'
-import { readFolder } from '../../src/cli/folder.ts'
+import { readFolder } from '../../src/cli/readFolder.ts'
 import { openTestDatabase, SERVER_ABSENT } from './harness.ts'
 
 /** Small archives, each with what must come of it; `SELION_UPDATE_CASES=1` writes the answers anew, to be read as a diff. */

@@ -1,4 +1,4 @@
-import { readFile, stat, writeFile } from 'node:fs/promises'
+import { readFile, stat } from 'node:fs/promises'
 import { basename } from 'node:path'
 import type { FarmContent, Fault } from '../../../geo/exchange/archive.ts'
 import type { Driver, How } from '../../../geo/exchange/driver.ts'
@@ -12,23 +12,25 @@ import { openNodeDatabase } from '../../../geo/store/template/nodeEngine.ts'
 import { Faulty, faultLine, readArchiveAt } from '../archive.ts'
 import { argumentsOf, namedOperands } from '../arguments.ts'
 import type { Command } from '../command.ts'
-import { writeFolder } from '../folder.ts'
 import { packShapefile } from '../packShapefile.ts'
+import { whyNoFolder, writeFolder } from '../writeFolder.ts'
+import { writeWhole } from '../writeWhole.ts'
 import { WrongUse } from '../wrongUse.ts'
 
 const ENDINGS = DRIVERS.flatMap(({ endings }) => endings.slice(0, 1)).join(' ')
 
 export const convert: Command = {
-  usage: 'convert IN OUT [--crs EPSG:CODE]',
-  does: `an archive folder and files ending in ${ENDINGS} into one another`,
+  usage: 'convert IN OUT [--crs EPSG:CODE] [--replace]',
+  does: `an archive folder and files ending in ${ENDINGS} into one another (with --replace over what OUT holds)`,
   async run(args, { out, error }) {
-    const { operands, values } = argumentsOf(args, { crs: 'value' })
+    const { operands, values } = argumentsOf(args, { crs: 'value', replace: 'switch' })
     const [from, to] = namedOperands(operands, ['IN', 'OUT'])
     const grid = typeof values.crs === 'string' ? values.crs : null
-    const target = await targetOf(to)
+    const replace = values.replace === true
+    const target = await targetOf(to, replace)
     const { content, notes } = await bringIn(from, grid)
     for (const note of notes) error(`${faultLine(note)}\n`)
-    for (const note of await giveOut(to, target, content)) error(`${faultLine(note)}\n`)
+    for (const note of await giveOut(to, target, content, replace)) error(`${faultLine(note)}\n`)
     out(`${from} is in ${to} now.\n`)
     return 0
   },
@@ -60,7 +62,7 @@ async function foreignFarm(
   how: How,
 ): Promise<{ content: FarmContent; notes: readonly Fault[] }> {
   const found = await look(bytes, how)
-  if (found.layers.length === 0) throw new Faulty(found.notes)
+  if (found.layers.length === 0) throw new Faulty([...found.notes, nothingIn(how)])
   const { reading, notes, inTheirFile } = planFound(found, farmNameOf(how.fileName))
   const db = await openNodeDatabase()
   try {
@@ -69,11 +71,19 @@ async function foreignFarm(
     const all = [...faults, ...leftOut.filter((fault) => !told.has(faultLine(fault)))]
     if (!loaded || !reading.content) throw new Faulty(all)
     const { records } = soundPart(reading.drafts, reading.unreadable)
+    if (records.size === 0) throw new Faulty([...found.notes, ...notes, ...inTheirFile(all), nothingIn(how)])
     return { content: { ...reading.content, records }, notes: [...found.notes, ...notes, ...inTheirFile(all)] }
   } finally {
     await db.close()
   }
 }
+
+const nothingIn = ({ fileName }: How): Fault => ({
+  file: fileName,
+  record: '',
+  field: '',
+  reason: 'holds nothing that can be kept, so nothing is written',
+})
 
 /** The archive's content once it has passed every check, those of the farm's plane among them. */
 async function soundArchive(path: string): Promise<FarmContent> {
@@ -89,23 +99,38 @@ async function soundArchive(path: string): Promise<FarmContent> {
   }
 }
 
-/** What OUT is to be: a file of a format, or an archive folder. */
-async function targetOf(path: string): Promise<Driver | 'folder'> {
+/**
+ * What OUT is to be: a file of a format, or an archive folder. Throws `WrongUse` where it can't be that, and where
+ * something stands there that is not to be replaced.
+ */
+async function targetOf(path: string, replace: boolean): Promise<Driver | 'folder'> {
+  const there = await stat(path).catch(() => null)
   const driver = driverFor(path)
-  if (driver) return driver
-  if (/\.shp$/i.test(path)) throw new WrongUse(`${path}: shapefiles are written zipped: end the name in .shp.zip`)
-  if (/\.\w{1,8}$/.test(path) && !(await stat(path).catch(() => null))?.isDirectory())
-    throw new WrongUse(`${path}: no format is known by that ending`)
-  return 'folder'
+  if (!driver) {
+    if (/\.shp$/i.test(path)) throw new WrongUse(`${path}: shapefiles are written zipped: end the name in .shp.zip`)
+    if (/\.\w{1,8}$/.test(path) && !there?.isDirectory())
+      throw new WrongUse(`${path}: no format is known by that ending`)
+    const refused = await whyNoFolder(path, replace)
+    if (refused) throw new WrongUse(refused)
+    return 'folder'
+  }
+  if (there?.isDirectory()) throw new WrongUse(`${path} is a folder`)
+  if (there && !replace) throw new WrongUse(`${path} is there already, and --replace would write over it`)
+  return driver
 }
 
-async function giveOut(path: string, target: Driver | 'folder', content: FarmContent): Promise<readonly Fault[]> {
+async function giveOut(
+  path: string,
+  target: Driver | 'folder',
+  content: FarmContent,
+  replace: boolean,
+): Promise<readonly Fault[]> {
   if (target === 'folder') {
-    const refused = await writeFolder(path, writeArchive(content))
+    const refused = await writeFolder(path, writeArchive(content), { replace })
     if (refused) throw new WrongUse(refused)
     return []
   }
   const { bytes, notes } = await target.write(content, howFor(path, null))
-  await writeFile(path, bytes)
+  await writeWhole(path, bytes)
   return notes
 }
