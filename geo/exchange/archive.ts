@@ -19,6 +19,15 @@ export interface Fault {
   readonly reason: string
 }
 
+/** An archive's files as they were opened from a folder or a zip. */
+export interface OpenedArchive {
+  readonly files: ArchiveFiles
+  /** Why some files, or all, could not be opened. */
+  readonly faults: readonly Fault[]
+  /** Files, and folders (ending in `/`), that the format does not know: not opened. */
+  readonly ignored: readonly string[]
+}
+
 /** A whole farm in memory. Longitudes of every geometry lie within 180° of the origin, so nothing is torn at ±180. */
 export interface FarmContent {
   readonly farm: Farm
@@ -85,4 +94,18 @@ export const FILES: readonly string[] = [FARM_FILE, ...KINDS.map((kind) => kind.
 /** True for a name that can stand in the photos folder: one plain segment, not hidden. */
 export function isPlainName(name: string): boolean {
   return /^[^./\\:][^/\\:]*$/.test(name) && !/[\p{Cc}]/u.test(name) && name.length <= 200
+}
+
+/** True for the path of a file that an archive may have, by whatever case those outside the photos folder are written in. */
+export function isOfArchive(path: string): boolean {
+  if (path.startsWith(PHOTO_FOLDER)) return isPlainName(path.slice(PHOTO_FOLDER.length))
+  return FILES.includes(path.toLowerCase())
+}
+
+/** The one folder, ending in `/`, that all paths of an archive lie in; empty where there is none. */
+export function topFolderOf(paths: readonly string[]): string {
+  const [first] = paths
+  if (first === undefined || paths.includes(FARM_FILE)) return ''
+  const folder = first.slice(0, first.indexOf('/') + 1)
+  return folder !== PHOTO_FOLDER && paths.every((path) => path.startsWith(folder)) ? folder : ''
 }

@@ -16,7 +16,7 @@ export const DRIVERS: readonly Driver[] = [
     endings: ['.zip'],
     mediaType: 'application/zip',
     look: null,
-    read: async (bytes) => (await import('./zipDriver.ts')).readZipArchive(bytes),
+    read: async (bytes, how) => (await import('./zipDriver.ts')).readZipArchive(bytes, how),
     write: async (content) => (await import('./zipDriver.ts')).writeZipArchive(content),
   },
   foreign({

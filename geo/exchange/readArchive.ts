@@ -1,6 +1,18 @@
 import { KINDS } from '../model/kinds.ts'
 import { photos as photoKind } from '../model/photos.ts'
-import { type ArchiveFiles, type Draft, FARM_FILE, FILES, isPlainName, PHOTO_FOLDER, type Reading } from './archive.ts'
+import {
+  type ArchiveFiles,
+  type Draft,
+  FARM_FILE,
+  type Fault,
+  FILES,
+  isOfArchive,
+  isPlainName,
+  type OpenedArchive,
+  PHOTO_FOLDER,
+  type Reading,
+  topFolderOf,
+} from './archive.ts'
 import { checkPicks } from './checkPicks.ts'
 import { checkRecords } from './checkRecords.ts'
 import { checkReferences, indexDrafts } from './checkReferences.ts'
@@ -13,6 +25,16 @@ import { readTable } from './readTable.ts'
 import { soundPart } from './soundPart.ts'
 
 /**
+ * Reads an archive that was opened, with the faults of opening it before those of its files. Where nothing could be
+ * opened, those are all.
+ */
+export function readOpened({ files, faults, ignored }: OpenedArchive): Reading {
+  if (files.size === 0 && faults.length > 0) return nothingRead([...faults], [...ignored])
+  const reading = readArchive(files)
+  return { ...reading, faults: [...faults, ...reading.faults], ignored: [...ignored, ...reading.ignored] }
+}
+
+/**
  * Reads a whole archive, from a folder or a zip. Every fault that can be seen without a database is told; those of the
  * farm's plane (crossing outlines, beds outside their field, rows outside their bed) are told by `loadReading`.
  */
@@ -21,7 +43,7 @@ export function readArchive(given: ArchiveFiles): Reading {
   const files = withoutTopFolder(given)
   const ignored = sortOut(files, faults)
   const farm = readFarm(files.get(FARM_FILE), faults)
-  if (farm === 'foreign') return nothingRead(faults, ignored)
+  if (farm === 'foreign') return nothingRead(faults.all(), ignored)
   const drafts: Draft[] = []
   const unreadable = new Set<string>()
   const counts: Record<string, number> = {}
@@ -60,10 +82,10 @@ export function judge(
   return { content, faults: faults.all(), leftOut, drafts, origin, unreadable }
 }
 
-function nothingRead(faults: Faults, ignored: string[]): Reading {
+function nothingRead(faults: Fault[], ignored: string[]): Reading {
   return {
     content: null,
-    faults: faults.all(),
+    faults,
     leftOut: [],
     counts: {},
     ignored,
@@ -75,22 +97,17 @@ function nothingRead(faults: Faults, ignored: string[]): Reading {
 
 /** The files without the one folder that they may all lie in. */
 function withoutTopFolder(files: ArchiveFiles): ArchiveFiles {
-  if (files.has(FARM_FILE)) return files
-  const [first] = files.keys()
-  const folder = first?.slice(0, first.indexOf('/') + 1)
-  if (!folder || folder === PHOTO_FOLDER || ![...files.keys()].every((path) => path.startsWith(folder))) return files
-  return new Map([...files].map(([path, bytes]) => [path.slice(folder.length), bytes]))
+  const top = topFolderOf([...files.keys()])
+  return top === '' ? files : new Map([...files].map(([path, bytes]) => [path.slice(top.length), bytes]))
 }
 
-/** The files that the format does not know; one that is named almost as one of its own is a fault. */
+/** The files that the format does not know; one that is named as one of its own but for the case is a fault. */
 function sortOut(files: ArchiveFiles, faults: Faults): string[] {
   const ignored: string[] = []
   for (const path of files.keys()) {
-    if (FILES.includes(path) || (path.startsWith(PHOTO_FOLDER) && isPlainName(path.slice(PHOTO_FOLDER.length))))
-      continue
-    const meant = FILES.find((name) => name === path.toLowerCase())
-    if (meant) faults.ofFile(path, `is not read: its name must be written ${meant}`)
-    else ignored.push(path)
+    if (!isOfArchive(path)) ignored.push(path)
+    else if (!path.startsWith(PHOTO_FOLDER) && !FILES.includes(path))
+      faults.ofFile(path, `is not read: its name must be written ${path.toLowerCase()}`)
   }
   return ignored
 }

@@ -10,11 +10,16 @@ const MOST_GROWTH = 200
 const LARGE_BYTES = 64 * 1024 ** 2
 const STEP_BYTES = 16 * 1024
 
+/** From the paths of a zip's files, which of them are wanted. */
+export type Choose = (paths: readonly string[]) => (path: string) => boolean
+
+const allButHidden: Choose = () => (path) => !isHidden(path)
+
 /**
- * The files of a zip. Nothing is trusted: paths that lead out of the archive, links, locked, overlapping or damaged files
- * and bombs are faults and left out. Folders, hidden files and those that systems add are passed over.
+ * The files of a zip that are wanted. Nothing is trusted: paths that lead out of the archive, links, locked, overlapping
+ * or damaged files and bombs are faults and left out. Folders and files that systems add are passed over.
  */
-export function readZip(zip: Uint8Array): { files: ArchiveFiles; faults: Fault[] } {
+export function readZip(zip: Uint8Array, choose: Choose = allButHidden): { files: ArchiveFiles; faults: Fault[] } {
   const files = new Map<string, Uint8Array>()
   const faults: Fault[] = []
   const wrong = (file: string, reason: string) => faults.push({ file, record: '', field: '', reason })
@@ -22,16 +27,17 @@ export function readZip(zip: Uint8Array): { files: ArchiveFiles; faults: Fault[]
   if (entries === null) wrong('', 'is not a zip, or is cut short')
   else if (entries === 'too many') wrong('', `holds more than ${MOST_ENTRIES} files`)
   if (!Array.isArray(entries)) return { files, faults }
+  const safe: ZipEntry[] = []
+  for (const entry of entries) {
+    const unsafe = whyUnsafe(entry.path) ?? (entry.isLink ? 'is a link, which is not followed' : null)
+    if (unsafe) wrong(entry.path, unsafe)
+    else if (!entry.isFolder && !isSystemFile(entry.path)) safe.push(entry)
+  }
+  const isWanted = choose(safe.map(({ path }) => path))
   const seen = new Set<string>()
   const overlapping = overlaps(entries)
   let total = 0
-  for (const entry of entries) {
-    const unsafe = whyUnsafe(entry.path) ?? (entry.isLink ? 'is a link, which is not followed' : null)
-    if (unsafe) {
-      wrong(entry.path, unsafe)
-      continue
-    }
-    if (entry.isFolder || isSystemFile(entry.path)) continue
+  for (const entry of safe.filter(({ path }) => isWanted(path))) {
     const known = entry.path.toLowerCase()
     total += entry.bytes
     const refused = seen.has(known) ? 'stands twice in the zip' : whyRefused(entry, total, overlapping)
@@ -57,11 +63,17 @@ export function whyUnsafe(path: string): string | null {
   return null
 }
 
-/** True for what systems put beside one's files: hidden ones and the resource forks of some. */
-function isSystemFile(path: string): boolean {
+/** True for what systems put beside one's files: the resource forks and notes on folders of some. */
+export function isSystemFile(path: string): boolean {
   return path
     .split('/')
-    .some((part) => part === '__MACOSX' || part.startsWith('.') || /^(thumbs\.db|desktop\.ini)$/i.test(part))
+    .some(
+      (part) => part === '__MACOSX' || part.startsWith('._') || /^(\.ds_store|thumbs\.db|desktop\.ini)$/i.test(part),
+    )
+}
+
+export function isHidden(path: string): boolean {
+  return path.split('/').some((part) => part.startsWith('.'))
 }
 
 function whyRefused(entry: ZipEntry, totalBytes: number, overlapping: ReadonlySet<ZipEntry>): string | null {

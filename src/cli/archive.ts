@@ -1,8 +1,9 @@
 import { readFile, stat } from 'node:fs/promises'
-import type { Fault, Reading } from '../../geo/exchange/archive.ts'
+import type { Fault, OpenedArchive, Reading } from '../../geo/exchange/archive.ts'
 import { loadReading } from '../../geo/exchange/loadReading.ts'
-import { readArchive } from '../../geo/exchange/readArchive.ts'
-import { readZip } from '../../geo/exchange/readZip.ts'
+import { readOpened } from '../../geo/exchange/readArchive.ts'
+import { readArchiveZip } from '../../geo/exchange/readArchiveZip.ts'
+import { type Ignored, tellIgnored } from '../../geo/exchange/tellIgnored.ts'
 import type { Database } from '../../geo/store/database.ts'
 import { openNodeDatabase } from '../../geo/store/template/nodeEngine.ts'
 import { readFolder } from './readFolder.ts'
@@ -17,20 +18,22 @@ export class Faulty extends Error {
   }
 }
 
-/** Reads an archive from a folder or a zip. What can't even be opened comes back as faults alone. */
-export async function readArchiveAt(path: string): Promise<{ reading: Reading | null; faults: readonly Fault[] }> {
+/** Reads an archive from a folder or a zip. What can't be opened is a fault of the reading. */
+export async function readArchiveAt(path: string): Promise<Reading> {
+  return readOpened(await openArchive(path))
+}
+
+async function openArchive(path: string): Promise<OpenedArchive> {
   const there = await stat(path).catch(() => null)
-  if (!there) return { reading: null, faults: [{ file: path, record: '', field: '', reason: 'is not there' }] }
-  const { files, faults } = there.isDirectory() ? await readFolder(path) : readZip(await readFile(path))
-  if (faults.length > 0 && files.size === 0) return { reading: null, faults }
-  const reading = readArchive(files)
-  return { reading: { ...reading, faults: [...faults, ...reading.faults] }, faults }
+  if (there?.isDirectory()) return readFolder(path)
+  if (there) return readArchiveZip(await readFile(path), path)
+  const fault = { file: path, record: '', field: '', reason: 'is not there' }
+  return { files: new Map(), faults: [fault], ignored: [] }
 }
 
 /** Opens an archive as a database in memory and hands it to `work`. Throws `Faulty` where it has any fault. */
 export async function withArchive<T>(path: string, work: (db: Database, reading: Reading) => Promise<T>): Promise<T> {
-  const { reading, faults } = await readArchiveAt(path)
-  if (!reading) throw new Faulty(faults)
+  const reading = await readArchiveAt(path)
   if (!reading.content) throw new Faulty(reading.faults)
   const db = await openNodeDatabase()
   try {
@@ -42,16 +45,24 @@ export async function withArchive<T>(path: string, work: (db: Database, reading:
   }
 }
 
-/** Every fault of an archive, those seen in the farm's plane among them, and how many records each file holds. */
-export async function checkArchive(
-  path: string,
-): Promise<{ records: Record<string, number>; faults: readonly Fault[] }> {
-  const { reading, faults } = await readArchiveAt(path)
-  if (!reading) return { records: {}, faults }
+/** What `check` tells of an archive. */
+export interface Checked {
+  /** How many records each file holds. */
+  readonly records: Readonly<Record<string, number>>
+  /** Every fault, those seen in the farm's plane among them. */
+  readonly faults: readonly Fault[]
+  readonly ignored: readonly Ignored[]
+}
+
+export async function checkArchive(path: string): Promise<Checked> {
+  const reading = await readArchiveAt(path)
+  const { counts, faults } = reading
+  const ignored = tellIgnored(reading)
+  if (reading.drafts.length === 0) return { records: { ...counts }, faults, ignored }
   const db = await openNodeDatabase()
   try {
     const loading = await loadReading(db, reading, { partial: false })
-    return { records: { ...reading.counts }, faults: loading.faults }
+    return { records: { ...counts }, faults: loading.faults, ignored }
   } finally {
     await db.close()
   }

@@ -1,21 +1,22 @@
-import { lstat, readdir, readFile, realpath, stat } from 'node:fs/promises'
+import { readdir, readFile, realpath, stat } from 'node:fs/promises'
 import { join, sep } from 'node:path'
-import { type ArchiveFiles, type Fault, FILES, isPlainName, PHOTO_FOLDER } from '../../geo/exchange/archive.ts'
+import { type Fault, isOfArchive, type OpenedArchive, PHOTO_FOLDER } from '../../geo/exchange/archive.ts'
+import { isSystemFile } from '../../geo/exchange/readZip.ts'
 
 const MOST_BYTES = 1024 ** 3
-const PHOTOS = PHOTO_FOLDER.slice(0, -1)
 
 /**
- * The files of an archive that is a folder: those of the format by whatever case they are written in, and the photos
+ * Opens an archive that is a folder: the files of the format by whatever case they are written in, and those of the photos
  * folder. Nothing else in the folder is opened, and links out of it are not followed but told.
  */
-export async function readFolder(folder: string): Promise<{ files: ArchiveFiles; faults: Fault[] }> {
+export async function readFolder(folder: string): Promise<OpenedArchive> {
   const files = new Map<string, Uint8Array>()
   const faults: Fault[] = []
   const wrong = (file: string, reason: string) => faults.push({ file, record: '', field: '', reason })
   const root = await realpath(folder)
   let total = 0
-  for (const path of await archivePaths(root)) {
+  const { taken, ignored } = await archivePaths(root)
+  for (const path of taken) {
     const real = await realpath(join(root, path)).catch(() => null)
     if (!real?.startsWith(root + sep)) {
       wrong(path, 'is a link out of the folder, which is not followed')
@@ -29,23 +30,29 @@ export async function readFolder(folder: string): Promise<{ files: ArchiveFiles;
     }
     files.set(path, await readFile(real))
   }
-  return { files, faults }
+  return { files, faults, ignored }
 }
 
-/** Paths of the files, and links, that may be the archive's. */
-export async function archivePaths(root: string): Promise<string[]> {
-  const ofFormat = (name: string) => FILES.includes(name.toLowerCase())
-  const top = (await namesIn(root)).filter(ofFormat)
-  const photos = (await lstat(join(root, PHOTOS)).catch(() => null))?.isDirectory()
-    ? await namesIn(join(root, PHOTOS))
-    : []
-  return [...top, ...photos.filter(isPlainName).map((name) => PHOTO_FOLDER + name)]
-}
-
-async function namesIn(folder: string): Promise<string[]> {
-  const entries = await readdir(folder, { withFileTypes: true })
-  return entries
-    .filter((entry) => entry.isFile() || entry.isSymbolicLink())
-    .map((entry) => entry.name)
-    .sort()
+/**
+ * Paths of the files, and links, of a folder: those that are the archive's, and the others but for what systems add. A
+ * folder that the format does not know is one path, ending in `/`.
+ */
+export async function archivePaths(root: string): Promise<{ taken: string[]; ignored: string[] }> {
+  const taken: string[] = []
+  const ignored: string[] = []
+  const look = async (folder: string) => {
+    const entries = await readdir(join(root, folder), { withFileTypes: true })
+    entries.sort((a, b) => (a.name < b.name ? -1 : 1))
+    for (const entry of entries) {
+      const path = folder + entry.name
+      if (isSystemFile(path)) continue
+      if (entry.isDirectory()) {
+        if (`${path}/`.startsWith(PHOTO_FOLDER)) await look(`${path}/`)
+        else ignored.push(`${path}/`)
+      } else if (isOfArchive(path) && (entry.isFile() || entry.isSymbolicLink())) taken.push(path)
+      else ignored.push(path)
+    }
+  }
+  await look('')
+  return { taken, ignored }
 }

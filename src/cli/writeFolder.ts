@@ -74,7 +74,7 @@ async function exchange(target: string, fresh: string, aside: string, paths: rea
     made.push({ from: join(from, path), to: join(to, path) })
   }
   try {
-    for (const path of await archivePaths(target)) await move(path, target, aside)
+    for (const path of (await archivePaths(target)).taken) await move(path, target, aside)
     for (const path of paths) await move(path, fresh, target)
   } catch (error) {
     for (const { from, to } of made.reverse()) await rename(to, from)

@@ -278,6 +278,27 @@ describe('a faulty archive', () => {
   })
 })
 
+describe('a file that no archive has', () => {
+  it('is told on standard error by check and convert, with the name that was likely meant', async () => {
+    const files = new Map([...farmWith({ 'picks.csv': null, 'shares.csv': null })])
+    files.set('pick.csv', farmWith({}).get('picks.csv')!).set('maps/soil.tif', new Uint8Array())
+    await writeFiles(folder('misnamed'), files)
+    const lines =
+      'maps/ is not read, since no file of an archive has that name\n' +
+      'pick.csv is not read, since no file of an archive has that name; did you mean picks.csv?\n'
+    const checked = await selion('check', folder('misnamed'), '--json')
+    expect(checked).toMatchObject({ code: 0, error: lines })
+    expect(JSON.parse(checked.out)).toMatchObject({
+      faults: [],
+      ignored: [
+        { file: 'maps/', meant: null },
+        { file: 'pick.csv', meant: 'picks.csv' },
+      ],
+    })
+    expect(await selion('convert', folder('misnamed'), folder('misnamed.zip'))).toMatchObject({ code: 0, error: lines })
+  })
+})
+
 describe('wrong use', () => {
   it.each([
     [[]],

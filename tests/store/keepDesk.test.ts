@@ -221,6 +221,7 @@ describe.skipIf(ENGINE === 'server')('the desk', () => {
     const zip = writeZip(
       new Map([
         ['farm.json', text({ format: 'selion-farm', version: 1, name: 'Faulty' })],
+        ['crop.csv', text('id,name,family')],
         [
           'fields.geojson',
           text({
@@ -240,6 +241,7 @@ describe.skipIf(ENGINE === 'server')('the desk', () => {
     expect([...files.keys()]).toEqual([])
     const { notices } = await desk.answer('bringArchive', { name: 'a.zip', bytes: zip, partial: true })
     expect(notices[0]).toMatch(/1 record was left out: fields.geojson .*crossed/)
+    expect(notices[1]).toMatch(/^crop.csv is not read, .*; did you mean crops.csv\?\.$/)
     expect(await desk.ask('bringArchive', { name: 'a.zip', bytes: text('no zip'), partial: true })).toMatchObject({
       fault: { kind: 'archive' },
     })

@@ -6,6 +6,7 @@ import { DRIVERS, driverFor, driverForFile, farmNameOf } from '../../../geo/exch
 import { planFound } from '../../../geo/exchange/layers/readFound.ts'
 import { loadReading } from '../../../geo/exchange/loadReading.ts'
 import { soundPart } from '../../../geo/exchange/soundPart.ts'
+import { type Ignored, ignoredText, tellIgnored } from '../../../geo/exchange/tellIgnored.ts'
 import { writeArchive } from '../../../geo/exchange/writeArchive.ts'
 import { noPause } from '../../../geo/store/pace.ts'
 import { openNodeDatabase } from '../../../geo/store/template/nodeEngine.ts'
@@ -28,7 +29,8 @@ export const convert: Command = {
     const grid = typeof values.crs === 'string' ? values.crs : null
     const replace = values.replace === true
     const target = await targetOf(to, replace)
-    const { content, notes } = await bringIn(from, grid)
+    const { content, notes, ignored } = await bringIn(from, grid)
+    for (const one of ignored) error(`${ignoredText(one)}\n`)
     for (const note of notes) error(`${faultLine(note)}\n`)
     for (const note of await giveOut(to, target, content, replace)) error(`${faultLine(note)}\n`)
     out(`${from} is in ${to} now.\n`)
@@ -44,23 +46,24 @@ const howFor = (path: string, grid: string | null): How => ({
   sqliteUrl: null,
 })
 
-async function bringIn(path: string, grid: string | null): Promise<{ content: FarmContent; notes: readonly Fault[] }> {
+/** A farm brought in: what was left out or assumed, and files of its archive that are not read. */
+interface BroughtIn {
+  readonly content: FarmContent
+  readonly notes: readonly Fault[]
+  readonly ignored: readonly Ignored[]
+}
+
+async function bringIn(path: string, grid: string | null): Promise<BroughtIn> {
   const there = await stat(path).catch(() => null)
-  if (!there?.isFile()) return { content: await soundArchive(path), notes: [] }
+  if (!there?.isFile()) return soundArchive(path)
   const isBare = /\.shp$/i.test(path)
   const bytes = isBare ? await packShapefile(path) : await readFile(path)
   const driver = isBare ? driverFor('.shz') : await driverForFile(path, bytes)
-  return driver?.look
-    ? foreignFarm(driver.look, bytes, howFor(path, grid))
-    : { content: await soundArchive(path), notes: [] }
+  return driver?.look ? foreignFarm(driver.look, bytes, howFor(path, grid)) : soundArchive(path)
 }
 
 /** A farm of what a file of another program holds, as far as it passes every check; the rest is noted. */
-async function foreignFarm(
-  look: NonNullable<Driver['look']>,
-  bytes: Uint8Array,
-  how: How,
-): Promise<{ content: FarmContent; notes: readonly Fault[] }> {
+async function foreignFarm(look: NonNullable<Driver['look']>, bytes: Uint8Array, how: How): Promise<BroughtIn> {
   const found = await look(bytes, how)
   if (found.layers.length === 0) throw new Faulty([...found.notes, nothingIn(how)])
   const { reading, notes, inTheirFile } = planFound(found, farmNameOf(how.fileName))
@@ -72,7 +75,11 @@ async function foreignFarm(
     if (!loaded || !reading.content) throw new Faulty(all)
     const { records } = soundPart(reading.drafts, reading.unreadable)
     if (records.size === 0) throw new Faulty([...found.notes, ...notes, ...inTheirFile(all), nothingIn(how)])
-    return { content: { ...reading.content, records }, notes: [...found.notes, ...notes, ...inTheirFile(all)] }
+    return {
+      content: { ...reading.content, records },
+      notes: [...found.notes, ...notes, ...inTheirFile(all)],
+      ignored: [],
+    }
   } finally {
     await db.close()
   }
@@ -86,14 +93,13 @@ const nothingIn = ({ fileName }: How): Fault => ({
 })
 
 /** The archive's content once it has passed every check, those of the farm's plane among them. */
-async function soundArchive(path: string): Promise<FarmContent> {
-  const { reading, faults } = await readArchiveAt(path)
-  if (!reading) throw new Faulty(faults)
+async function soundArchive(path: string): Promise<BroughtIn> {
+  const reading = await readArchiveAt(path)
   const db = await openNodeDatabase()
   try {
     const loading = await loadReading(db, reading, { partial: false })
     if (!loading.loaded || !reading.content) throw new Faulty(loading.faults)
-    return reading.content
+    return { content: reading.content, notes: [], ignored: tellIgnored(reading) }
   } finally {
     await db.close()
   }

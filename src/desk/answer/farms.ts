@@ -1,4 +1,5 @@
 import { PHOTO_FOLDER } from '../../../geo/exchange/archive.ts'
+import { readArchiveZip } from '../../../geo/exchange/readArchiveZip.ts'
 import { readZip } from '../../../geo/exchange/readZip.ts'
 import { type Farm, farm as farmKind } from '../../../geo/model/farm.ts'
 import { insertRecords, openStep, readRecords } from '../../../geo/store/row.ts'
@@ -55,10 +56,10 @@ export const makeDemo: Answers['makeDemo'] = async (_, { keeper, signal }) => {
   return showFarm(farm)
 }
 
-export const bringArchive: Answers['bringArchive'] = async ({ bytes, partial }, { keeper, signal }) => {
-  const read = readZip(bytes)
+export const bringArchive: Answers['bringArchive'] = async ({ name, bytes, partial }, { keeper, signal }) => {
+  const opened = readArchiveZip(bytes, name)
   signal.throwIfAborted()
-  const farm = await foundFarm(keeper, 'new', (db, folder) => loadFiles(db, keeper.shelf, folder, { ...read, partial }))
+  const farm = await foundFarm(keeper, 'new', (db, folder) => loadFiles(db, keeper.shelf, folder, opened, { partial }))
   return showFarm(farm)
 }
 

@@ -68,6 +68,16 @@ describe('an archive as a folder', () => {
     expect(await readFile(join(place, 'farm', 'stores.csv', 'mine.txt'), 'utf8')).toBe('mine')
     expect(await readdir(place)).toEqual(['farm'])
   })
+  it('tells files and folders that it does not read', async () => {
+    await writeFolder(join(place, 'farm'), archiveOf(SOUND), NEW)
+    for (const folder of ['maps', 'photos/sub']) await mkdir(join(place, 'farm', folder))
+    const others = ['weather.csv', 'maps/soil.tif', 'photos/sub/x.jpg', 'photos/.hid.jpg', '.DS_Store']
+    for (const path of others) await writeFile(join(place, 'farm', path), 'x')
+    const { files, faults, ignored } = await readFolder(join(place, 'farm'))
+    expect(sorted(files)).toEqual(sorted(archiveOf(SOUND)))
+    expect(faults).toEqual([])
+    expect(ignored).toEqual(['maps/', 'photos/.hid.jpg', 'photos/sub/x.jpg', 'weather.csv'])
+  })
   it('follows no link out of itself', async () => {
     await writeFolder(join(place, 'farm'), archiveOf(SOUND), NEW)
     await writeFile(join(place, 'secret.csv'), 'id,name\n')

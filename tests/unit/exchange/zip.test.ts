@@ -3,11 +3,14 @@ import fc from 'fast-check'
 import { strToU8, unzipSync, type Zippable, zipSync } from 'fflate'
 import { describe, expect, it } from 'vitest'
 import { crc32 } from '../../../geo/exchange/crc32.ts'
+import { readOpened } from '../../../geo/exchange/readArchive.ts'
+import { readArchiveZip } from '../../../geo/exchange/readArchiveZip.ts'
 import { readZip } from '../../../geo/exchange/readZip.ts'
+import { tellIgnored } from '../../../geo/exchange/tellIgnored.ts'
 import { writeZip } from '../../../geo/exchange/writeZip.ts'
-import { readZipped } from '../../../geo/exchange/zipDriver.ts'
 import { archiveOf, SOUND } from './archiveOf.ts'
 
+const readZipped = (zip: Uint8Array) => readOpened(readArchiveZip(zip, 'farm.zip'))
 const UNIX_LINK = 0o120777 << 16
 const zipOf = (files: Zippable) => zipSync(files)
 const told = (zip: Uint8Array) => readZip(zip).faults.map((fault) => `${fault.file}: ${fault.reason}`)
@@ -184,7 +187,27 @@ describe('a zipped archive', () => {
   })
   it('that is none gives that one fault', () => {
     expect(readZipped(strToU8('no zip')).faults).toEqual([
-      { file: '', record: '', field: '', reason: 'is not a zip, or is cut short' },
+      { file: 'farm.zip', record: '', field: '', reason: 'is not a zip, or is cut short' },
+    ])
+  })
+  it('tells files that it does not read, hidden ones too, but not those that systems add', () => {
+    const files = Object.fromEntries(archiveOf({ ...SOUND, 'picks.csv': null, 'shares.csv': null }))
+    const others = ['pick.csv', 'Weather.csv', 'maps/soil.tif', 'photos/.hid.jpg', 'photos/sub/x.jpg', 'Photos/y.jpg']
+    const extra = Object.fromEntries(others.map((path) => [path, strToU8('x')]))
+    const inFolder = Object.entries({ ...files, ...extra, '.DS_Store': strToU8('x') })
+    const byHand = zipOf({
+      ...Object.fromEntries(inFolder.map(([path, bytes]) => [`farm/${path}`, bytes])),
+      '__MACOSX/farm/._farm.json': strToU8('x'),
+    })
+    const reading = readZipped(byHand)
+    expect(reading.faults).toEqual([])
+    expect(tellIgnored(reading)).toEqual([
+      { file: 'pick.csv', meant: 'picks.csv' },
+      { file: 'Weather.csv', meant: null },
+      { file: 'maps/soil.tif', meant: null },
+      { file: 'photos/.hid.jpg', meant: null },
+      { file: 'photos/sub/x.jpg', meant: null },
+      { file: 'Photos/y.jpg', meant: 'photos/y.jpg' },
     ])
   })
   it('in zip64 is read', () => {
