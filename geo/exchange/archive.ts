@@ -57,8 +57,10 @@ export interface Reading {
   /** All that is sound and refers only to what is sound; null where `farm.json` itself can't be used. */
   readonly content: FarmContent | null
   readonly faults: readonly Fault[]
-  /** One for every record that `content` lacks, with the reason. */
+  /** All that `content` lacks, with the reason: `lost`, and one for every record of those that could be told apart. */
   readonly leftOut: readonly Fault[]
+  /** One for every file, or stretch of lines of one, whose records can't be told apart. */
+  readonly lost: readonly Fault[]
   /** How many records each file holds, sound or not. */
   readonly counts: Readonly<Record<string, number>>
   /** Files that the format does not know. */

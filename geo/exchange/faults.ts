@@ -1,4 +1,4 @@
-import { type Draft, type Fault, FILES } from './archive.ts'
+import { type Draft, FARM_FILE, type Fault, FILES } from './archive.ts'
 
 /** Gathers faults, file by file, and marks the records that have them. */
 export interface Faults {
@@ -7,6 +7,8 @@ export interface Faults {
   /** A fault of a record: it can't be loaded. */
   of(draft: Draft, field: string, reason: string): void
   all(): Fault[]
+  /** Faults by which the whole of a file, or lines of it, went that can't be told record by record; none of them cut. */
+  lost(): Fault[]
 }
 
 const CAP = 1000
@@ -15,6 +17,7 @@ const CAP = 1000
 export function gatherFaults(): Faults {
   const listed = new Map<string, Fault[]>()
   const counted = new Map<string, number>()
+  const lost: Fault[] = []
   const add = (fault: Fault) => {
     const list = listed.get(fault.file) ?? []
     listed.set(fault.file, list)
@@ -22,7 +25,11 @@ export function gatherFaults(): Faults {
     if (list.length < CAP) list.push(fault)
   }
   return {
-    ofFile: (file, reason, record = '', field = '') => add({ file, record, field, reason }),
+    ofFile: (file, reason, record = '', field = '') => {
+      const fault = { file, record, field, reason }
+      if (file !== FARM_FILE) lost.push(fault)
+      add(fault)
+    },
     of: (draft, field, reason) => {
       const fault = { file: draft.kind.file, record: draft.where, field, reason }
       draft.fault ??= fault
@@ -37,6 +44,7 @@ export function gatherFaults(): Faults {
           return more > 0 ? [...list, rest] : list
         }),
       ),
+    lost: () => [...lost],
   }
 }
 

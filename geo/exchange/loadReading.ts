@@ -17,7 +17,7 @@ export interface Loading {
   readonly loaded: Readonly<Record<string, number>> | null
   /** All faults, those of reading and those of the farm's plane, file by file. */
   readonly faults: readonly Fault[]
-  /** One for every record that was left out, with why; empty unless `partial`. */
+  /** All that was left out, with why (see `Reading`); empty unless `partial`. */
   readonly leftOut: readonly Fault[]
 }
 
@@ -47,7 +47,7 @@ export async function loadReading(db: Database, reading: Reading, options: { par
       const { records, leftOut } = soundPart(reading.drafts, reading.unreadable)
       await insertFarm(tx, reading.content.farm as unknown as AnyRecord, records)
       const loaded = Object.fromEntries([...records].map(([kind, list]) => [kind, list.length]))
-      loading = { loaded, faults, leftOut }
+      loading = { loaded, faults, leftOut: byFile([...reading.lost, ...leftOut]) }
     })
     .catch((error: unknown) => {
       if (error !== NOT_LOADED) throw error

@@ -4,9 +4,10 @@ export interface CsvLine {
   readonly cells: readonly string[]
 }
 
-/** A record that breaks the quoting rules. */
+/** A record that breaks the quoting rules, and the first and last line of what is not read for that. */
 export interface CsvFlaw {
   readonly line: number
+  readonly lastLine: number
   readonly reason: string
 }
 
@@ -33,7 +34,12 @@ export function parseCsv(text: string, parter = ','): { lines: CsvLine[]; flaws:
       if (text.charCodeAt(at) === QUOTE) {
         const cell = quotedCell(text, at)
         if (!cell) {
-          flaws.push({ line: begun, reason: `has a quote that is never closed (${quoteLine(text, at, line)})` })
+          const lastLine = line + lineEnds(text, at, /[\r\n]$/.test(text) ? text.length - 1 : text.length)
+          flaws.push({
+            line: begun,
+            lastLine,
+            reason: `has a quote that is never closed (${quoteLine(text, at, line)})`,
+          })
           return { lines, flaws }
         }
         cells.push(cell.value)
@@ -55,11 +61,16 @@ export function parseCsv(text: string, parter = ','): { lines: CsvLine[]; flaws:
       at += 1
     }
     at += text.charCodeAt(at) === CR && text.charCodeAt(at + 1) === LF ? 2 : 1
-    line += 1
-    if (flaw !== null) flaws.push({ line: begun, reason: flaw })
+    if (flaw !== null) flaws.push({ line: begun, lastLine: line, reason: flaw })
     else if (cells.some((cell) => cell !== '')) lines.push({ line: begun, cells })
+    line += 1
   }
   return { lines, flaws }
+}
+
+/** The lines of a flaw in words: `line 4`, `lines 4–1712`. */
+export function flawLines({ line, lastLine }: CsvFlaw): string {
+  return line === lastLine ? `line ${line}` : `lines ${line}–${lastLine}`
 }
 
 function quotedCell(text: string, opening: number): { value: string; end: number } | null {

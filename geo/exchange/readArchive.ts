@@ -16,7 +16,7 @@ import {
 import { checkPicks } from './checkPicks.ts'
 import { checkRecords } from './checkRecords.ts'
 import { checkReferences, indexDrafts } from './checkReferences.ts'
-import { type Faults, gatherFaults } from './faults.ts'
+import { byFile, type Faults, gatherFaults } from './faults.ts'
 import { placeDrafts } from './placeDrafts.ts'
 import { readFarm } from './readFarm.ts'
 import { readFeatureFile } from './readFeatures.ts'
@@ -31,7 +31,13 @@ import { soundPart } from './soundPart.ts'
 export function readOpened({ files, faults, ignored }: OpenedArchive): Reading {
   if (files.size === 0 && faults.length > 0) return nothingRead([...faults], [...ignored])
   const reading = readArchive(files)
-  return { ...reading, faults: [...faults, ...reading.faults], ignored: [...ignored, ...reading.ignored] }
+  return {
+    ...reading,
+    faults: [...faults, ...reading.faults],
+    leftOut: [...faults, ...reading.leftOut],
+    lost: [...faults, ...reading.lost],
+    ignored: [...ignored, ...reading.ignored],
+  }
 }
 
 /**
@@ -79,7 +85,16 @@ export function judge(
   checkPicks(drafts, index, unreadable, faults)
   const { records, leftOut } = soundPart(drafts, unreadable)
   const content = farm ? { farm, origin, records, photos } : null
-  return { content, faults: faults.all(), leftOut, drafts, origin, unreadable }
+  const lost = byFile(faults.lost())
+  return {
+    content,
+    faults: faults.all(),
+    leftOut: byFile([...lost, ...leftOut]),
+    lost,
+    drafts,
+    origin,
+    unreadable,
+  }
 }
 
 function nothingRead(faults: Fault[], ignored: string[]): Reading {
@@ -87,6 +102,7 @@ function nothingRead(faults: Fault[], ignored: string[]): Reading {
     content: null,
     faults,
     leftOut: [],
+    lost: [],
     counts: {},
     ignored,
     drafts: [],

@@ -2,7 +2,7 @@ import type { Kind } from '../model/kind.ts'
 import { blankDraft, type Draft } from './archive.ts'
 import { decodeText } from './decodeText.ts'
 import type { Faults } from './faults.ts'
-import { type CsvLine, parseCsv } from './parseCsv.ts'
+import { type CsvLine, flawLines, parseCsv } from './parseCsv.ts'
 import { readCell, whyNotKept } from './readValue.ts'
 
 /** Drafts of a CSV file, or null where the file as a whole can't be read (its faults say why). */
@@ -16,11 +16,11 @@ export function readTable(kind: Kind, bytes: Uint8Array, faults: Faults): Draft[
   const [head, ...body] = lines
   if (!head) {
     if (flaws.length === 0) faults.ofFile(kind.file, 'has no header line')
-    for (const flaw of flaws) faults.ofFile(kind.file, flaw.reason, `line ${flaw.line}`)
+    for (const flaw of flaws) faults.ofFile(kind.file, flaw.reason, flawLines(flaw))
     return null
   }
   const columns = readHeader(kind, head, flaws[0]?.line, body, faults)
-  for (const flaw of flaws) faults.ofFile(kind.file, flaw.reason, `line ${flaw.line}`)
+  for (const flaw of flaws) faults.ofFile(kind.file, flaw.reason, flawLines(flaw))
   if (!columns) return null
   return body.map((line, i) => readLine(kind, columns, line, i + 1, faults))
 }

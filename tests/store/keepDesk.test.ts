@@ -222,6 +222,7 @@ describe.skipIf(ENGINE === 'server')('the desk', () => {
       new Map([
         ['farm.json', text({ format: 'selion-farm', version: 1, name: 'Faulty' })],
         ['crop.csv', text('id,name,family')],
+        ['systems.csv', new TextEncoder().encode('id,name\ny1,"Post\n')],
         [
           'fields.geojson',
           text({
@@ -234,14 +235,21 @@ describe.skipIf(ENGINE === 'server')('the desk', () => {
     const refused = await desk.ask('bringArchive', { name: 'a.zip', bytes: zip, partial: false })
     expect(refused).toMatchObject({
       ok: false,
-      fault: { kind: 'archive', faults: [{ file: 'fields.geojson', record: expect.stringContaining('crossed') }] },
+      fault: {
+        kind: 'archive',
+        faults: [
+          { file: 'fields.geojson', record: expect.stringContaining('crossed') },
+          { file: 'systems.csv', record: 'line 2' },
+        ],
+      },
     })
     expect(await desk.answer('listFarms', {})).toEqual([])
     expect(await readdir(join(folder, 'opfs'))).toEqual([])
     expect([...files.keys()]).toEqual([])
     const { notices } = await desk.answer('bringArchive', { name: 'a.zip', bytes: zip, partial: true })
-    expect(notices[0]).toMatch(/1 record was left out: fields.geojson .*crossed/)
-    expect(notices[1]).toMatch(/^crop.csv is not read, .*; did you mean crops.csv\?\.$/)
+    expect(notices[0]).toMatch(/^Not read: systems.csv line 2 has a quote that is never closed/)
+    expect(notices[1]).toMatch(/1 record was left out: fields.geojson .*crossed/)
+    expect(notices[2]).toMatch(/^crop.csv is not read, .*; did you mean crops.csv\?\.$/)
     expect(await desk.ask('bringArchive', { name: 'a.zip', bytes: text('no zip'), partial: true })).toMatchObject({
       fault: { kind: 'archive' },
     })

@@ -4,7 +4,7 @@ import { decodeLegacy } from '../layers/decodeLegacy.ts'
 import type { Found, FoundFeature, FoundTable } from '../layers/found.ts'
 import { gridFor } from '../layers/gridFor.ts'
 import { NO_SHAPE, type Placed, placeShape } from '../layers/placeShape.ts'
-import { type CsvLine, parseCsv } from '../parseCsv.ts'
+import { type CsvLine, flawLines, parseCsv } from '../parseCsv.ts'
 import { type FoundPlace, findPlace } from './findPlace.ts'
 import { rawPlace, takenWords } from './placeColumns.ts'
 
@@ -32,7 +32,7 @@ export async function lookIntoCsv(bytes: Uint8Array, how: How): Promise<Found> {
     return nothing()
   }
   const { lines, flaws } = parseCsv(text, delimiterOf(text))
-  for (const { line, reason } of flaws) note(`line ${line}`, '', reason)
+  for (const flaw of flaws) note(flawLines(flaw), '', flaw.reason)
   const [head, ...body] = lines
   if (!head) {
     note('', '', 'has no header line')

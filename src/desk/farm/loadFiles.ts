@@ -27,10 +27,13 @@ export async function loadFiles(
     })
   for (const [name, bytes] of reading.content.photos) await writePhotoFile(shelf, folder, name, bytes)
   const ignored = tellIgnored(reading)
+  const lost = new Set(reading.lost)
+  const records = leftOut.filter((one) => !lost.has(one))
   return {
     name: reading.content.farm.name,
     notices: [
-      ...(leftOut.length > 0 ? [noticeOf(leftOut)] : []),
+      ...(lost.size > 0 ? [`Not read: ${inAll(reading.lost.map(faultText))}.`] : []),
+      ...(records.length > 0 ? [noticeOf(records)] : []),
       ...(ignored.length > 0 ? [`${inAll(ignored.map(ignoredText))}.`] : []),
     ],
   }
@@ -38,12 +41,13 @@ export async function loadFiles(
 
 const SHOWN = 20
 
-function noticeOf(leftOut: readonly Fault[]): string {
-  const lines = leftOut.map(({ file, record, field, reason }) =>
-    [file, record, field, reason].filter(Boolean).join(' '),
-  )
-  return `${leftOut.length} ${leftOut.length === 1 ? 'record was' : 'records were'} left out: ${inAll(lines)}.`
+function noticeOf(records: readonly Fault[]): string {
+  const many = records.length === 1 ? '1 record was' : `${records.length} records were`
+  return `${many} left out: ${inAll(records.map(faultText))}.`
 }
+
+const faultText = ({ file, record, field, reason }: Fault): string =>
+  [file, record, field, reason].filter(Boolean).join(' ')
 
 /** The first of many texts in one, and how many more there are. */
 function inAll(texts: readonly string[]): string {

@@ -1,7 +1,7 @@
 import { parse } from 'csv-parse/sync'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { parseCsv } from '../../../geo/exchange/parseCsv.ts'
+import { flawLines, parseCsv } from '../../../geo/exchange/parseCsv.ts'
 
 const cells = (text: string) => parseCsv(text).lines.map((line) => line.cells)
 
@@ -49,6 +49,13 @@ describe('CSV lines', () => {
     const { lines, flaws } = parseCsv('a,b\n1,x"y\n2,ok\n"3"z,n\n4,ok\n')
     expect(lines.map((line) => line.line)).toEqual([1, 3, 5])
     expect(flaws.map((flaw) => flaw.line)).toEqual([2, 4])
+  })
+  it('that a flaw takes away are told to the last', () => {
+    const flawed = (text: string) => parseCsv(text).flaws.map(flawLines)
+    expect(flawed('a,b\n1,"x\n2,y\n3,z\n')).toEqual(['lines 2–4'])
+    expect(flawed('a,b\r\n1,"x\r\n2,y\r\n')).toEqual(['lines 2–3'])
+    expect(flawed('a,b\n1,"x\n2,y\n3,z')).toEqual(['lines 2–4'])
+    expect(flawed('a,b\n1,"x\ny"z\n2,ok\n3,"x\n')).toEqual(['lines 2–3', 'line 5'])
   })
   it('end with an empty cell where a comma comes last', () => {
     expect(cells('a,b,')).toEqual([['a', 'b', '']])

@@ -107,6 +107,48 @@ describe('many faults', () => {
   })
 })
 
+describe('what is left out', () => {
+  const told = (files: Parameters<typeof farmWith>[0]) => {
+    const { leftOut, lost, content } = readArchive(farmWith({ 'shares.csv': null, ...files }))
+    return { leftOut, lost, picks: content!.records.get('picks')?.length ?? 0 }
+  }
+  const HEAD = 'id,on,bed,quantity,unit,note\n'
+  const PICK = ',2024-08-01,b1,2,kg,'
+  it('is a whole file that is not UTF-8', () => {
+    const latin = bytes(`${HEAD}k1${PICK}\nk2${PICK}ros`, [0xe9], `\nk3${PICK}\n`)
+    const { leftOut, lost, picks } = told({ 'picks.csv': latin })
+    expect(picks).toBe(0)
+    expect(leftOut).toEqual([
+      { file: 'picks.csv', record: 'line 3', field: '', reason: expect.stringMatching(/^is not UTF-8/) },
+    ])
+    expect(lost).toEqual(leftOut)
+  })
+  it('is a whole file that is no GeoJSON, and what belongs to it', () => {
+    const { leftOut } = told({ 'rows.geojson': '[]', 'picks.csv': null })
+    expect(leftOut.map(({ file, record }) => `${file} ${record}`)).toEqual([
+      'rows.geojson ',
+      'plantings.csv line 2 (p1)',
+    ])
+  })
+  it('is every line that a quote takes, to the last', () => {
+    const lines = Array.from({ length: 9 }, (_, i) => `k${i + 3}${PICK}`).join('\n')
+    const text = `${HEAD}k1${PICK}\nk2${PICK}"ripe\n${lines}\n`
+    const { leftOut, picks } = told({ 'picks.csv': text })
+    expect(picks).toBe(1)
+    expect(leftOut).toEqual([
+      { file: 'picks.csv', record: 'lines 3–12', field: '', reason: expect.stringMatching(/never closed/) },
+    ])
+  })
+  it('is all of a file beyond the faults that are listed', () => {
+    const lines = Array.from({ length: 1500 }, (_, i) => `k${i},2024-08-01,b1,2,kg,a"b`).join('\n')
+    expect(told({ 'picks.csv': `${HEAD}${lines}\n` }).leftOut).toHaveLength(1500)
+  })
+  it('is a file whose name is written in another case', () => {
+    const { leftOut } = told({ 'picks.csv': null, 'Picks.CSV': `${HEAD}k1${PICK}\n` })
+    expect(leftOut.map(({ file }) => file)).toEqual(['Picks.CSV'])
+  })
+})
+
 describe('what the format does not know', () => {
   it('is kept, names that objects are born with included', () => {
     const { content, faults } = readArchive(

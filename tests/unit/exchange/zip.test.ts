@@ -184,6 +184,8 @@ describe('a zipped archive', () => {
       ['systems.csv', 'name'],
     ])
     expect(reading.content!.records.has('supports')).toBe(false)
+    expect(reading.leftOut[0]).toEqual(reading.faults[0])
+    expect(reading.leftOut.map(({ file }) => file)).toContain('systems.csv')
   })
   it('that is none gives that one fault', () => {
     expect(readZipped(strToU8('no zip')).faults).toEqual([
