@@ -1,5 +1,6 @@
 import type { Geometry } from 'geojson'
 import type { Farm } from '../model/farm.ts'
+import { photos } from '../model/photos.ts'
 import { mapPositions, positionsOf } from '../plane/geometry.ts'
 import { type LonLat, lonAbout, lonWithin180 } from '../plane/lonLat.ts'
 import { type Draft, FARM_FILE } from './archive.ts'
@@ -32,6 +33,7 @@ export function placeDrafts(drafts: readonly Draft[], farm: Farm | null, faults:
     placed += 1
     if (!tellFar(draft, about, faults)) far += 1
   }
+  for (const draft of drafts) tellPhotoFar(draft, about, faults)
   if (told && placed > 0 && far === placed)
     faults.ofFile(FARM_FILE, `lies ${kmText(told, anchors[0]!)} from the rest of the farm`, 'farm', 'origin')
   return told ?? middleOfFields(drafts, about)
@@ -86,22 +88,42 @@ function middleMost(places: readonly LonLat[]): LonLat | null {
 /** False, and told, where the draft reaches too far from the origin; its geometry is taken away. */
 function tellFar(draft: Draft, about: LonLat, faults: Faults): boolean {
   const { geom } = draft.record
-  const isFar = (p: LonLat) => distanceM(about, p) > FARTHEST_M
   let off: LonLat | null = null
-  if (!geom) off = isFar(pointOf(draft)!) ? pointOf(draft) : null
+  if (!geom) off = isFar(about, pointOf(draft)!) ? pointOf(draft) : null
   else
     for (const p of positionsOf(geom))
-      if (isFar([p[0]!, p[1]!])) {
+      if (isFar(about, [p[0]!, p[1]!])) {
         off = [p[0]!, p[1]!]
         break
       }
   if (!off) return true
-  const swapped = Math.abs(off[0]) <= 90 && !isFar([lonAbout(about[0], off[1]), off[0]])
-  const shown = `[${lonWithin180(off[0])}, ${off[1]}]`
-  const reason = `${shown} lies ${kmText(about, off)} from the rest of the farm${swapped ? ' (lon and lat look swapped)' : ''}`
-  faults.of(draft, geom ? 'geometry' : 'lon', reason)
+  faults.of(draft, geom ? 'geometry' : 'lon', farText(off, about))
   if (geom) delete draft.record.geom
   return false
+}
+
+/** Tells a photo none of whose corners, nor their middle, lies near the farm. */
+function tellPhotoFar(draft: Draft, about: LonLat, faults: Faults): void {
+  if (draft.kind !== photos || draft.unread.has('corners')) return
+  const corners = (draft.record.corners as LonLat[] | null)?.map(([lon, lat]): LonLat => [lonAbout(about[0], lon), lat])
+  if (!corners) return
+  const middle: LonLat = [mean(corners.map(([lon]) => lon)), mean(corners.map(([, lat]) => lat))]
+  if ([...corners, middle].every((at) => isFar(about, at))) faults.of(draft, 'corners', farText(corners[0]!, about))
+}
+
+const mean = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / values.length
+
+const isFar = (about: LonLat, at: LonLat) => distanceM(about, at) > FARTHEST_M
+
+function farText(off: LonLat, about: LonLat): string {
+  const shown = `[${lonWithin180(off[0])}, ${off[1]}]`
+  return `${shown} lies ${kmText(about, off)} from the rest of the farm${swappedText(off, about)}`
+}
+
+/** A hint where a place would be near with its numbers swapped. */
+function swappedText([lon, lat]: LonLat, about: LonLat): string {
+  const swapped = Math.abs(lon) <= 90 && !isFar(about, [lonAbout(about[0], lat), lon])
+  return swapped ? ' (lon and lat look swapped)' : ''
 }
 
 function kmText(a: LonLat, b: LonLat): string {

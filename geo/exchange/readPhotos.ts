@@ -1,8 +1,10 @@
 import { photos } from '../model/photos.ts'
 import { type ArchiveFiles, blankDraft, type Draft, isPlainName, PHOTO_FOLDER } from './archive.ts'
 import { type Faults, shown } from './faults.ts'
+import { isPicture } from './isPicture.ts'
 import { readJson } from './readJson.ts'
 import { readProperty, whyNotKept } from './readValue.ts'
+import { whyNoCorners } from './whyNoCorners.ts'
 
 /** Drafts of `photos.json`, a list of objects; null where the file as a whole can't be read. */
 export function readPhotos(bytes: Uint8Array, files: ArchiveFiles, faults: Faults): Draft[] | null {
@@ -45,15 +47,16 @@ function readPhoto(json: unknown, n: number, files: ArchiveFiles, faults: Faults
 function checkFile(draft: Draft, files: ArchiveFiles, faults: Faults): void {
   const name = draft.record.file as string
   if (!isPlainName(name)) faults.of(draft, 'file', `${shown(name)} is not the plain name of a file in ${PHOTO_FOLDER}`)
-  else if (!files.has(PHOTO_FOLDER + name)) faults.of(draft, 'file', `${PHOTO_FOLDER}${name} is not in the archive`)
+  else {
+    const bytes = files.get(PHOTO_FOLDER + name)
+    if (!bytes) faults.of(draft, 'file', `${PHOTO_FOLDER}${name} is not in the archive`)
+    else if (!isPicture(bytes))
+      faults.of(draft, 'file', `${PHOTO_FOLDER}${name} is no picture that can be shown (PNG, JPEG, WebP or TIFF)`)
+  }
 }
 
 function checkCorners(draft: Draft, faults: Faults): void {
   const corners = draft.record.corners as [number, number][] | null
-  for (const [lon, lat] of corners ?? [])
-    if (Math.abs(lat) > 90 || Math.abs(lon) > 360) {
-      const swapped = Math.abs(lat) > 90 && Math.abs(lon) <= 90 ? ' (lon and lat look swapped)' : ''
-      faults.of(draft, 'corners', `${shown([lon, lat])} is no place on earth${swapped}`)
-      return
-    }
+  const reason = corners && whyNoCorners(corners)
+  if (reason) faults.of(draft, 'corners', reason)
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { readArchive } from '../../../geo/exchange/readArchive.ts'
-import { box, collection, farmWith, faultsWith, feature, line, point } from './archiveOf.ts'
+import { archiveOf, box, collection, farmWith, faultsWith, feature, line, point, SOUND } from './archiveOf.ts'
 import { holdFaults } from './holdFaults.ts'
 
 const bed = (geometry: object | null, more: object = {}) =>
@@ -141,6 +141,63 @@ describe('ids and references', () => {
       /no place on earth \(lon and lat look swapped\)/,
     ],
   ])
+  // By hand, around the small farm at 8.03, 47.41.
+  const UL = [8.029, 47.411]
+  const UR = [8.031, 47.411]
+  const LR = [8.031, 47.409]
+  const LL = [8.029, 47.409]
+  const photo = (corners: readonly (readonly number[])[]) => ({
+    'photos.json': [{ id: 'a1', file: 'june.png', corners }],
+  })
+  it.each([
+    ['swapped', [UL, UR, LR, LL].map(([lon, lat]) => [lat!, lon!]), /km from the rest .*\(lon and lat look swapped\)$/],
+    ['far away', [UL, UR, LR, LL].map(([lon, lat]) => [lon! + 20, lat!]), /km from the rest of the farm$/],
+    ['beyond ±180', [UL, UR, LR, LL].map(([lon, lat]) => [lon! + 360, lat!]), /longitude outside ±180/],
+    ['all in one place', [UL, UL, UL, UL], /corners 1 and 2 are both at \[8.029,47.411\]/],
+    ['two of them in one place', [UL, UR, LR, UR], /corners 2 and 4 are both at/],
+    ['crossing', [UL, LR, UR, LL], /cross/],
+    ['three in one line', [UL, UR, [8.03, 47.41], LL], /three in one line/],
+    ['one inside', [UL, UR, [8.0295, 47.4105], LL], /lies inside the other three/],
+  ])('a photo with corners %s', (_, corners, reason) => {
+    expect(faultsWith(photo(corners))).toEqual([
+      { file: 'photos.json', record: 'photo 1 (a1)', field: 'corners', reason: expect.stringMatching(reason) },
+    ])
+  })
+  it('a photo lies well turned, mirrored, large, or across the 180th meridian as either is written', () => {
+    const wide = [UL, UR, LR, LL].map(([lon, lat], i) => [lon! + (i % 3 === 0 ? -2 : 2), lat! + (i < 2 ? 2 : -2)])
+    for (const corners of [[LR, LL, UL, UR], [UR, UL, LL, LR], wide]) expect(faultsWith(photo(corners))).toEqual([])
+    const farm = { 'farm.json': { format: 'selion-farm', version: 1, name: 'F', origin: [180, 47] } }
+    for (const east of [180.01, -179.99]) {
+      const corners = [
+        [179.99, 47.01],
+        [east, 47.01],
+        [east, 46.99],
+        [179.99, 46.99],
+      ]
+      const files = { ...farm, 'photos/june.png': SOUND['photos/june.png']!, ...photo(corners) }
+      expect(readArchive(archiveOf(files)).faults).toEqual([])
+    }
+  })
+  it.each([
+    ['PNG', [0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]],
+    ['JPEG', [0xff, 0xd8, 0xff, 0xe0]],
+    ['TIFF', [0x49, 0x49, 0x2a, 0, 8, 0, 0, 0]],
+    ['TIFF, its high bytes first', [0x4d, 0x4d, 0, 0x2a, 0, 0, 0, 8]],
+    ['BigTIFF', [0x49, 0x49, 0x2b, 0, 8, 0, 0, 0]],
+    ['WebP', [...'RIFF\0\0\0\0WEBP'].map((one) => one.charCodeAt(0))],
+  ])('a photo that begins as a %s does is a picture', (_, bytes) => {
+    expect(faultsWith({ 'photos/june.png': new Uint8Array(bytes) })).toEqual([])
+  })
+  it.each(['not a picture', '', 'RIFF    WAVE', '<svg/>'])('a photo of the bytes %j is none', (text) => {
+    expect(faultsWith({ 'photos/june.png': text })).toEqual([
+      {
+        file: 'photos.json',
+        record: 'photo 1 (a1)',
+        field: 'file',
+        reason: 'photos/june.png is no picture that can be shown (PNG, JPEG, WebP or TIFF)',
+      },
+    ])
+  })
   it('a file that can not be read makes no faults of those that refer to it, and leaves them out', () => {
     const reading = readArchive(farmWith({ 'crops.csv': 'id;name;family\n' }))
     expect(new Set(reading.faults.map((fault) => fault.file))).toEqual(new Set(['crops.csv']))
