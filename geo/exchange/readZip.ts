@@ -5,7 +5,7 @@ import { readDirectory, type ZipEntry } from './zipDirectory.ts'
 
 const MOST_ENTRIES = 10_000
 const MOST_BYTES = 1024 ** 3
-/** A file that grows more than this, and is large, is a bomb and no farm. */
+/** What grows more than this, and is large, a file or all together, is a bomb and no farm. */
 const MOST_GROWTH = 200
 const LARGE_BYTES = 64 * 1024 ** 2
 const STEP_BYTES = 16 * 1024
@@ -17,7 +17,8 @@ const allButHidden: Choose = () => (path) => !isHidden(path)
 
 /**
  * The files of a zip that are wanted. Nothing is trusted: paths that lead out of the archive, links, locked, overlapping
- * or damaged files and bombs are faults and left out. Folders and files that systems add are passed over.
+ * or damaged files and bombs are faults and left out. Folders and files that systems add are passed over. Whether all of
+ * it is a bomb is seen by the zip's directory, before anything is unpacked; then there are no files.
  */
 export function readZip(zip: Uint8Array, choose: Choose = allButHidden): { files: ArchiveFiles; faults: Fault[] } {
   const files = new Map<string, Uint8Array>()
@@ -36,22 +37,39 @@ export function readZip(zip: Uint8Array, choose: Choose = allButHidden): { files
   const isWanted = choose(safe.map(({ path }) => path))
   const seen = new Set<string>()
   const overlapping = overlaps(entries)
-  let total = 0
+  const sound: ZipEntry[] = []
   for (const entry of safe.filter(({ path }) => isWanted(path))) {
     const known = entry.path.toLowerCase()
-    total += entry.bytes
-    const refused = seen.has(known) ? 'stands twice in the zip' : whyRefused(entry, total, overlapping)
+    const refused = seen.has(known) ? 'stands twice in the zip' : whyRefused(entry, overlapping)
     seen.add(known)
-    if (refused) {
-      wrong(entry.path, refused)
-      if (total > MOST_BYTES) return { files, faults }
-      continue
-    }
+    if (refused) wrong(entry.path, refused)
+    else sound.push(entry)
+  }
+  const bomb = whyBomb(sound)
+  if (bomb) {
+    wrong(bomb.path, bomb.reason)
+    return { files, faults }
+  }
+  for (const entry of sound) {
     const unpacked = unpack(zip, entry)
     if (typeof unpacked === 'string') wrong(entry.path, unpacked)
     else files.set(entry.path, unpacked)
   }
   return { files, faults }
+}
+
+/** Why files are not to be unpacked together, as the zip's directory tells their sizes, with the file that is too much. */
+function whyBomb(entries: readonly ZipEntry[]): { path: string; reason: string } | null {
+  let bytes = 0
+  let packedBytes = 0
+  for (const entry of entries) {
+    bytes += entry.bytes
+    packedBytes += entry.packedBytes
+    if (bytes > MOST_BYTES)
+      return { path: entry.path, reason: `brings the unpacked files above ${MOST_BYTES / 1024 ** 3} GiB` }
+  }
+  if (bytes <= LARGE_BYTES || bytes <= MOST_GROWTH * packedBytes) return null
+  return { path: '', reason: `grows more than ${MOST_GROWTH} times when unpacked, as only a bomb does` }
 }
 
 /** Why a path may not be read, or null. */
@@ -76,12 +94,11 @@ export function isHidden(path: string): boolean {
   return path.split('/').some((part) => part.startsWith('.'))
 }
 
-function whyRefused(entry: ZipEntry, totalBytes: number, overlapping: ReadonlySet<ZipEntry>): string | null {
+function whyRefused(entry: ZipEntry, overlapping: ReadonlySet<ZipEntry>): string | null {
   if (entry.encrypted) return 'is locked with a password'
   if (entry.method !== 0 && entry.method !== 8) return `is packed by method ${entry.method}, which is not read here`
   if (entry.start === null) return 'is cut short'
   if (overlapping.has(entry)) return 'shares its bytes with another file of the zip, as only a bomb does'
-  if (totalBytes > MOST_BYTES) return `brings the unpacked files above ${MOST_BYTES / 1024 ** 3} GiB`
   if (entry.bytes > LARGE_BYTES && entry.bytes > MOST_GROWTH * entry.packedBytes)
     return `grows more than ${MOST_GROWTH} times when unpacked, as only a bomb does`
   return null

@@ -147,6 +147,20 @@ describe('a hostile zip', () => {
     expect(faults.at(-1)!.reason).toBe('brings the unpacked files above 1 GiB')
     expect(performance.now() - begun).toBeLessThan(5000)
   })
+  it('that is a bomb in pieces is seen before anything is unpacked', () => {
+    const zeros = new Uint8Array(10 * 1024 ** 2)
+    const pieces = (n: number) => Object.fromEntries(Array.from({ length: n }, (_, i) => [`photos/${i}.tif`, zeros]))
+    const small = zipOf({ 'crops.csv': csv, ...pieces(6) })
+    expect(readZip(small).files.size).toBe(7)
+    const { files, faults } = readZip(zipOf({ 'crops.csv': csv, ...pieces(7) }))
+    expect(files.size).toBe(0)
+    expect(faults.map(({ reason }) => reason)).toEqual(['grows more than 200 times when unpacked, as only a bomb does'])
+  })
+  it('in an archive, with what no archive has, is not unpacked, and does not count', () => {
+    const zip = zipOf({ ...Object.fromEntries(archiveOf(SOUND)), 'big.bin': new Uint8Array(65 * 1024 ** 2) })
+    const { files, faults, ignored } = readArchiveZip(zip, 'farm.zip')
+    expect([files.size, faults, ignored]).toEqual([Object.keys(SOUND).length, [], ['big.bin']])
+  })
   it('whose files share their bytes', () => {
     // As in D. Fifield's bombs: two central entries of one local file.
     const two = zipOf({ 'a.csv': csv, 'b.csv': csv })
