@@ -11,10 +11,11 @@ export interface Faults {
   lost(): Fault[]
 }
 
-const CAP = 1000
+/** So many faults of a file are listed for a page. */
+export const MOST_LISTED = 1000
 
-/** Faults beyond the 1,000th of a file are counted and not listed. */
-export function gatherFaults(): Faults {
+/** Faults of a file beyond `most` are counted and not listed. */
+export function gatherFaults(most = MOST_LISTED): Faults {
   const listed = new Map<string, Fault[]>()
   const counted = new Map<string, number>()
   const lost: Fault[] = []
@@ -22,7 +23,7 @@ export function gatherFaults(): Faults {
     const list = listed.get(fault.file) ?? []
     listed.set(fault.file, list)
     counted.set(fault.file, (counted.get(fault.file) ?? 0) + 1)
-    if (list.length < CAP) list.push(fault)
+    if (list.length < most) list.push(fault)
   }
   return {
     ofFile: (file, reason, record = '', field = '') => {

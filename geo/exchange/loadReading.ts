@@ -27,10 +27,14 @@ const NOT_LOADED = new Error('nothing is loaded')
  * Loads an archive that was read into a database without a farm, in one transaction: all of it, or nothing where there is
  * any fault; with `partial` all that is sound. Sets the farm's plane. After a failed load take a new database, since the
  * engine keeps a plane that it has used; one with another plane is refused by throwing. It is the farm's first state and
- * stands in no journal.
+ * stands in no journal. Of those that show in the plane, at most `most` faults of a file are listed.
  */
-export async function loadReading(db: Database, reading: Reading, options: { partial: boolean }): Promise<Loading> {
-  const found = gatherFaults()
+export async function loadReading(
+  db: Database,
+  reading: Reading,
+  options: { readonly partial: boolean; readonly most?: number },
+): Promise<Loading> {
+  const found = gatherFaults(options.most)
   let loading: Loading | null = null
   await db
     .transaction(async (tx) => {

@@ -16,7 +16,7 @@ import {
 import { checkPicks } from './checkPicks.ts'
 import { checkRecords } from './checkRecords.ts'
 import { checkReferences, indexDrafts } from './checkReferences.ts'
-import { byFile, type Faults, gatherFaults } from './faults.ts'
+import { byFile, type Faults, gatherFaults, MOST_LISTED } from './faults.ts'
 import { placeDrafts } from './placeDrafts.ts'
 import { readFarm } from './readFarm.ts'
 import { readFeatureFile } from './readFeatures.ts'
@@ -28,9 +28,9 @@ import { soundPart } from './soundPart.ts'
  * Reads an archive that was opened, with the faults of opening it before those of its files. Where nothing could be
  * opened, those are all.
  */
-export function readOpened({ files, faults, ignored }: OpenedArchive): Reading {
+export function readOpened({ files, faults, ignored }: OpenedArchive, most = MOST_LISTED): Reading {
   if (files.size === 0 && faults.length > 0) return nothingRead([...faults], [...ignored])
-  const reading = readArchive(files)
+  const reading = readArchive(files, most)
   return {
     ...reading,
     faults: [...faults, ...reading.faults],
@@ -41,11 +41,11 @@ export function readOpened({ files, faults, ignored }: OpenedArchive): Reading {
 }
 
 /**
- * Reads a whole archive, from a folder or a zip. Every fault that can be seen without a database is told; those of the
+ * Reads a whole archive, from a folder or a zip; lists at most `most` faults of a file. Every fault that can be seen without a database is told; those of the
  * farm's plane (crossing outlines, beds outside their field, rows outside their bed) are told by `loadReading`.
  */
-export function readArchive(given: ArchiveFiles): Reading {
-  const faults = gatherFaults()
+export function readArchive(given: ArchiveFiles, most = MOST_LISTED): Reading {
+  const faults = gatherFaults(most)
   const files = withoutTopFolder(given)
   const ignored = sortOut(files, faults)
   const farm = readFarm(files.get(FARM_FILE), faults)

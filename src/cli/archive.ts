@@ -18,9 +18,12 @@ export class Faulty extends Error {
   }
 }
 
+/** Every fault is listed. */
+const ALL = Number.POSITIVE_INFINITY
+
 /** Reads an archive from a folder or a zip. What can't be opened is a fault of the reading. */
 export async function readArchiveAt(path: string): Promise<Reading> {
-  return readOpened(await openArchive(path))
+  return readOpened(await openArchive(path), ALL)
 }
 
 async function openArchive(path: string): Promise<OpenedArchive> {
@@ -37,7 +40,7 @@ export async function withArchive<T>(path: string, work: (db: Database, reading:
   if (!reading.content) throw new Faulty(reading.faults)
   const db = await openNodeDatabase()
   try {
-    const loading = await loadReading(db, reading, { partial: false })
+    const loading = await loadReading(db, reading, { partial: false, most: ALL })
     if (!loading.loaded) throw new Faulty(loading.faults)
     return await work(db, reading)
   } finally {
@@ -61,7 +64,7 @@ export async function checkArchive(path: string): Promise<Checked> {
   if (reading.drafts.length === 0) return { records: { ...counts }, faults, ignored }
   const db = await openNodeDatabase()
   try {
-    const loading = await loadReading(db, reading, { partial: false })
+    const loading = await loadReading(db, reading, { partial: false, most: ALL })
     return { records: { ...counts }, faults: loading.faults, ignored }
   } finally {
     await db.close()

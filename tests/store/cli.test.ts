@@ -267,12 +267,21 @@ describe('a faulty archive', () => {
     },
   )
 
+  it('has all of its faults told, however many', async () => {
+    const lines = Array.from({ length: 1500 }, (_, i) => `d${i},never,b1,lime`).join('\n')
+    await writeFiles(folder('many'), farmWith({ 'dressings.csv': `id,on,bed,material\n${lines}\n` }))
+    const { out, error } = await selion('check', folder('many'), '--json')
+    expect((JSON.parse(out) as { faults: Fault[] }).faults).toHaveLength(1500)
+    expect(error.trimEnd().split('\n')).toHaveLength(1500)
+  })
+
   it('is one that is not there, or no archive', async () => {
     await writeFiles(folder('other'), new Map([['readme.md', new Uint8Array()]]))
     for (const path of ['nowhere', 'other', 'other/readme.md']) {
       const { code, out, error } = await selion('check', folder(path), '--json')
       expect(code, path).toBe(1)
       expect((JSON.parse(out) as { faults: Fault[] }).faults).toHaveLength(1)
+      expect(error).toMatch(path === 'other' ? /^farm\.json: / : new RegExp(`^${folder(path)}: `))
       expect(error).not.toBe('')
     }
   })

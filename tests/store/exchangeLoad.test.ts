@@ -41,6 +41,8 @@ const rows = (r1: Geometry, more: object = {}) =>
   collection(feature('r1', r1, { bed: 'b1', ...more }), feature('r2', line([8.6, 6], [8.6, 44]), { bed: 'b2' }))
 const plantings = (from: number | '', to: number | '') =>
   `id,row,bed,variety,from_m,to_m,set_out\np1,r1,,v1,${from},${to},2024-05-10\np2,,b2,v2,,,2024-04-01\n`
+const inBed = (from: number | '', to: number | '') =>
+  `id,row,bed,variety,from_m,to_m,set_out\np1,r1,,v1,,,2024-05-10\np2,,b2,v2,${from},${to},2024-04-01\n`
 
 describe.skipIf(SERVER_ABSENT)('loading an archive', () => {
   const farm = useDatabase()
@@ -127,6 +129,9 @@ describe.skipIf(SERVER_ABSENT)('loading an archive', () => {
     ],
     ['a stretch to 0.09 m beyond its row', { 'plantings.csv': plantings('', 38.06) }, []],
     ['a stretch to 0.5 m beyond its row', { 'plantings.csv': plantings('', 38.6) }, ['plantings.csv']],
+    ['a stretch to within its bed', { 'plantings.csv': inBed(3, 39.9) }, []],
+    ['a stretch to 0.5 m beyond its bed', { 'plantings.csv': inBed(3, 40.5) }, ['plantings.csv']],
+    ['a stretch from beyond its bed', { 'plantings.csv': inBed(41, '') }, ['plantings.csv']],
     ['a stretch from beyond its row', { 'plantings.csv': plantings(39, '') }, ['plantings.csv']],
   ])('%s', async (_what, files, where) => {
     const { faults, kept } = await loadAnd(farm.db, files)

@@ -89,6 +89,8 @@ describe('many faults', () => {
       field: '',
       reason: 'and 500 more faults in this file',
     })
+    const all = readArchive(farmWith({ 'dressings.csv': `id,on,bed,material\n${lines}\n` }), Number.POSITIVE_INFINITY)
+    expect(all.faults).toHaveLength(1500)
   })
   it('leave out what refers to what is left out, each named with why', () => {
     const { content, faults, leftOut } = readArchive(farmWith({ 'beds.geojson': bed(null) }))
