@@ -39,6 +39,21 @@ export function placeDrafts(drafts: readonly Draft[], farm: Farm | null, faults:
   return told ?? middleOfFields(drafts, about)
 }
 
+/**
+ * True, and told, where every place of an archive lies far from the origin that it tells, and most lie near one another:
+ * then the origin is what is wrong, and not each record.
+ */
+export function tellOriginOff(drafts: readonly Draft[], { origin_lon, origin_lat }: Farm, faults: Faults): boolean {
+  if (origin_lon === null || origin_lat === null) return false
+  const origin: LonLat = [origin_lon, origin_lat]
+  const anchors = drafts.map(anchorOf).filter((at) => at !== null)
+  const middle = middleMost(anchors)
+  if (!middle || !anchors.every((at) => isFar(origin, at))) return false
+  if (anchors.filter((at) => !isFar(middle, at)).length <= anchors.length / 2) return false
+  faults.ofFile(FARM_FILE, farText(origin, middle), 'farm', 'origin')
+  return true
+}
+
 /** Joins, unwraps and checks the type of a draft's geometry; takes the geometry away where its kind may not have it. */
 function putInOnePiece(draft: Draft, aboutLon: number, faults: Faults): void {
   const { kind } = draft

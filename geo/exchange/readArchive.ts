@@ -17,7 +17,7 @@ import { checkPicks } from './checkPicks.ts'
 import { checkRecords } from './checkRecords.ts'
 import { checkReferences, indexDrafts } from './checkReferences.ts'
 import { byFile, type Faults, gatherFaults, MOST_LISTED } from './faults.ts'
-import { placeDrafts } from './placeDrafts.ts'
+import { placeDrafts, tellOriginOff } from './placeDrafts.ts'
 import { readFarm } from './readFarm.ts'
 import { readFeatureFile } from './readFeatures.ts'
 import { readPhotos } from './readPhotos.ts'
@@ -66,7 +66,7 @@ export function readArchive(given: ArchiveFiles, most = MOST_LISTED): Reading {
     counts[kind.name] = read?.length ?? 0
     for (const draft of read ?? []) drafts.push(draft)
   }
-  const farmRecord = farm === 'faulty' ? null : farm.farm
+  const farmRecord = farm === 'faulty' || tellOriginOff(drafts, farm.farm, faults) ? null : farm.farm
   return { ...judge(drafts, farmRecord, unreadable, photosOf(files), faults), counts, ignored }
 }
 

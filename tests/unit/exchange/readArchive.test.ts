@@ -109,6 +109,41 @@ describe('many faults', () => {
   })
 })
 
+describe('an origin far from all the rest', () => {
+  const farm = (origin: number[]) => ({ 'farm.json': { format: 'selion-farm', version: 1, name: 'F', origin } })
+  it.each([
+    ['swapped', [47.41, 8.03], /^\[47.41, 8.03\] lies \d+ km from the rest of the farm \(lon and lat look swapped\)$/],
+    ['elsewhere', [-120, 40], /^\[-120, 40\] lies \d+ km from the rest of the farm$/],
+  ])('is the one fault: %s', (_, origin, reason) => {
+    const { faults, content, origin: middle } = readArchive(farmWith(farm(origin)))
+    expect(faults).toEqual([
+      { file: 'farm.json', record: 'farm', field: 'origin', reason: expect.stringMatching(reason) },
+    ])
+    expect(content).toBeNull()
+    // The middle of the one field, 60 m square from its south-west corner.
+    expect(middle![0]).toBeCloseTo(8.0304, 4)
+    expect(middle![1]).toBeCloseTo(47.4103, 4)
+  })
+  it('does not hide a record that lies elsewhere than the rest', () => {
+    const swapped = { type: 'Point', coordinates: [47.41, 8.03] }
+    const told = faultsWith({
+      ...farm([-120, 40]),
+      'trees.geojson': collection(feature('t1', swapped, { species: 'Juglans nigra' })),
+    })
+    expect(told.map(({ file, field }) => `${file} ${field}`)).toEqual(['farm.json origin', 'trees.geojson geometry'])
+    expect(told[1]!.reason).toMatch(/look swapped/)
+  })
+  it('leaves each record told where one of them lies near', () => {
+    const told = faultsWith({
+      'beds.geojson': bed(null),
+      ...farm([47.41, 8.03]),
+      'trees.geojson': collection(feature('t1', { type: 'Point', coordinates: [47.41, 8.03] }, { species: 'x' })),
+    })
+    expect(told.some(({ file }) => file === 'farm.json')).toBe(false)
+    expect(told.filter(({ reason }) => /look swapped/.test(reason)).length).toBeGreaterThan(3)
+  })
+})
+
 describe('what is left out', () => {
   const told = (files: Parameters<typeof farmWith>[0]) => {
     const { leftOut, lost, content } = readArchive(farmWith({ 'shares.csv': null, ...files }))
