@@ -4,6 +4,7 @@ import type { Faults } from './faults.ts'
 import { readGeometry } from './readGeometry.ts'
 import { readJson } from './readJson.ts'
 import { readProperty, whyNotKept } from './readValue.ts'
+import { wideDigits } from './wideNumbers.ts'
 
 /** One member of a FeatureCollection and its number in the file, from 1. */
 export interface NumberedFeature {
@@ -77,5 +78,5 @@ export function readFeature(kind: Kind, { n, feature }: NumberedFeature, faults:
 
 function idText(id: unknown): string | null {
   if (typeof id === 'number') return String(id)
-  return typeof id === 'string' && id !== '' ? id : null
+  return typeof id === 'string' && id !== '' ? id : wideDigits(id)
 }

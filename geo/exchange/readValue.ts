@@ -1,5 +1,6 @@
 import type { Field } from '../model/field.ts'
 import { shown } from './faults.ts'
+import { wideDigits } from './wideNumbers.ts'
 
 /** A value of a field, or why there is none. */
 export type Read = { readonly value: unknown } | { readonly reason: string }
@@ -21,6 +22,8 @@ export function readCell(field: Field<unknown>, cell: string): Read {
 /** The value that a JSON property gives to a field. A number is taken for a text's digits; an empty text is not known. */
 export function readProperty(field: Field<unknown>, property: unknown): Read {
   if (property === undefined || property === null) return checked(field, null, property)
+  const digits = wideDigits(property)
+  if (digits !== null) return field.sql === 'text' ? checked(field, digits, digits) : { reason: notExact(digits) }
   const asText = field.sql === 'text' && typeof property === 'number' && Number.isFinite(property)
   if (property === '' && !field.required) return { value: null }
   return checked(field, asText ? String(property) : property, property)
@@ -46,6 +49,9 @@ function spelt(cell: string): boolean | string {
   return cell
 }
 
+const notExact = (digits: string) =>
+  `holds the whole number ${digits}, which can't be kept exactly: write it in quotes, as text`
+
 const DEEPEST = 64
 
 /** Why a value that the format does not know can't be kept exactly in the database, or null. */
@@ -56,6 +62,8 @@ export function whyNotKept(value: unknown, depth = 0): string | null {
     if (value.includes('\0')) return 'holds a NUL character'
     return value.isWellFormed() ? null : 'holds half of a surrogate pair, which is no character'
   }
+  const digits = wideDigits(value)
+  if (digits !== null) return notExact(digits)
   if (Array.isArray(value)) {
     for (const item of value) {
       const reason = whyNotKept(item, depth + 1)

@@ -4,7 +4,7 @@ import { type Database, quoted } from './database.ts'
 export interface SqlAnswer {
   readonly columns: readonly string[]
   readonly geometry: string | null
-  /** Geometries are GeoJSON in lon/lat. */
+  /** Geometries are GeoJSON in lon/lat; whole numbers beyond 2^53 are texts of their digits, since a number would be rounded. */
   readonly rows: readonly Record<string, unknown>[]
 }
 
@@ -22,6 +22,7 @@ export async function sqlAnswer(db: Database, query: string): Promise<SqlAnswer>
     )
     const isPlace = (type: string) => type === 'geometry' || type === 'geography'
     const selected = columns.map(({ name, type }) => {
+      if (type === 'bigint') return `${exact(quoted(name))} as ${quoted(name)}`
       if (!isPlace(type)) return quoted(name)
       const place = `${quoted(name)}::geometry`
       const lonLat = `case st_srid(${place}) when 990001 then lon_lat(${place}) else ${place} end`
@@ -34,4 +35,10 @@ export async function sqlAnswer(db: Database, query: string): Promise<SqlAnswer>
       rows,
     }
   })
+}
+
+/** A number, or its digits as text where no number of the program's holds it. */
+function exact(column: string): string {
+  const isWide = `${column} not between -9007199254740991 and 9007199254740991`
+  return `case when ${isWide} then to_jsonb(${column}::text) else to_jsonb(${column}) end`
 }

@@ -281,7 +281,7 @@ describe('a faulty archive', () => {
       const { code, out, error } = await selion('check', folder(path), '--json')
       expect(code, path).toBe(1)
       expect((JSON.parse(out) as { faults: Fault[] }).faults).toHaveLength(1)
-      expect(error).toMatch(path === 'other' ? /^farm\.json: / : new RegExp(`^${folder(path)}: `))
+      expect(error).toMatch(path === 'other' ? /^farm\.json: is missing/m : new RegExp(`^${folder(path)}: `))
       expect(error).not.toBe('')
     }
   })

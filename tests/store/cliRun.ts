@@ -45,6 +45,24 @@ export function selionByNpm(...words: readonly string[]): Promise<Ran> {
   })
 }
 
+/** Runs `selion` as a program of its own, of whose standard output only the first line is read, as `head -1` does. */
+export function untilLine(...words: readonly string[]): Promise<Ran> {
+  return new Promise((resolve, reject) => {
+    const command = ['--import', 'tsx', 'src/cli/main.ts', ...words]
+    const child = spawn(process.execPath, command, { cwd: ROOT, stdio: ['ignore', 'pipe', 'pipe'] })
+    let [out, error] = ['', '']
+    child.stdout.on('data', (bytes: Buffer) => {
+      out += bytes.toString()
+      if (out.includes('\n')) child.stdout.destroy()
+    })
+    child.stderr.on('data', (bytes: Buffer) => {
+      error += bytes.toString()
+    })
+    child.once('error', reject)
+    child.once('close', (code) => resolve({ code, out: out.slice(0, out.indexOf('\n')), error }))
+  })
+}
+
 /** The one JSON value that a run printed; throws where it ended badly or said anything on standard error. */
 export async function jsonOf<T>(running: Promise<Ran>): Promise<T> {
   const { code, out, error } = await running

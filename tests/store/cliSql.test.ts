@@ -2,7 +2,7 @@ import { parse } from 'csv-parse/sync'
 import type { FeatureCollection, Polygon } from 'geojson'
 import { beforeAll, describe, expect, it } from 'vitest'
 import { farmWith } from '../unit/exchange/archiveOf.ts'
-import { filesIn, jsonOf, selion, useFolder, writeFiles } from './cliRun.ts'
+import { filesIn, jsonOf, selion, untilLine, useFolder, writeFiles } from './cliRun.ts'
 
 const folder = useFolder()
 const farm = () => folder('farm')
@@ -48,6 +48,21 @@ describe('selion sql', () => {
         expect(value).toBeCloseTo(wanted![k]!, 11)
       })
     })
+  })
+
+  it('gives whole numbers that JSON would round as text, all others as numbers', async () => {
+    // 2^53 + 1 is the first that a double does not hold (IEEE 754).
+    const query =
+      'select 9007199254740993 as wide, -9223372036854775808 as least, 9007199254740991 as n, count(*) as c from beds'
+    expect(await jsonOf(sql(query, '--json'))).toEqual([
+      { wide: '9007199254740993', least: '-9223372036854775808', n: 9007199254740991, c: 2 },
+    ])
+  })
+
+  it('ends quietly where its reader stops after a line', async () => {
+    // Far more than a pipe holds (64 KiB on Linux), so that it writes on when nobody reads.
+    const query = "select repeat('x', 1000) as x from generate_series(1, 5000)"
+    expect(await untilLine('sql', farm(), query, '--csv')).toEqual({ code: 0, out: 'x\r', error: '' })
   })
 
   it('wants a geometry for GeoJSON', async () => {

@@ -5,6 +5,7 @@ import type { Found, FoundFeature } from '../layers/found.ts'
 import { NO_SHAPE, placeShape, refused } from '../layers/placeShape.ts'
 import { readGeometry } from '../readGeometry.ts'
 import { readJson } from '../readJson.ts'
+import { wideDigits } from '../wideNumbers.ts'
 
 /** How many features are read between two breaths. */
 const BREATH = 5000
@@ -83,5 +84,5 @@ function shapeOf(geometry: unknown, grid: Grid) {
 
 function idText(id: unknown): string | null {
   if (typeof id === 'number') return String(id)
-  return typeof id === 'string' && id !== '' ? id : null
+  return typeof id === 'string' && id !== '' ? id : wideDigits(id)
 }

@@ -1,13 +1,14 @@
 import { type Field, isDay } from '../../model/field.ts'
 import { shown } from '../faults.ts'
 import { type Read, readProperty } from '../readValue.ts'
+import { wideDigits } from '../wideNumbers.ts'
 
 /**
  * The value that a column of another program gives to a field of ours: numbers with a decimal comma, days as other
  * programs write them, yes and no in their spellings. What can't be read with certainty is not guessed.
  */
 export function takeValue(field: Field<unknown>, value: unknown): Read {
-  const text = typeof value === 'string' ? value.trim() : value
+  const text = typeof value === 'string' ? value.trim() : (wideDigits(value) ?? value)
   if (field.sql === 'date') return dayValue(field, text)
   if (typeof text !== 'string' || text === '') {
     if (field.sql === 'boolean' && (text === 1 || text === 0)) return readProperty(field, text === 1)
