@@ -238,8 +238,8 @@ describe.skipIf(ENGINE === 'server')('the desk', () => {
       fault: {
         kind: 'archive',
         faults: [
-          { file: 'fields.geojson', record: expect.stringContaining('crossed') },
           { file: 'systems.csv', record: 'line 2' },
+          { file: 'fields.geojson', record: expect.stringContaining('crossed') },
         ],
       },
     })
