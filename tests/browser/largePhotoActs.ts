@@ -5,7 +5,10 @@ import { expect } from 'vitest'
 export async function choosePhotos(page: Page, paths: readonly string[]): Promise<void> {
   const cdp = await page.context().newCDPSession(page)
   const { root } = await cdp.send('DOM.getDocument')
-  const { nodeId } = await cdp.send('DOM.querySelector', { nodeId: root.nodeId, selector: '.table-pane .file input[type=file]' })
+  const { nodeId } = await cdp.send('DOM.querySelector', {
+    nodeId: root.nodeId,
+    selector: '.table-pane .file input[type=file]',
+  })
   await cdp.send('DOM.setFileInputFiles', { nodeId, files: [...paths] })
   await cdp.detach()
 }

@@ -18,7 +18,13 @@ if (!hasGdal) console.info('ogr2ogr is not there: Debian’s gdal-bin')
 const folder = mkdtempSync(join(tmpdir(), 'selion-gdal-'))
 afterAll(() => rmSync(folder, { recursive: true, force: true }))
 const at = (name: string) => join(folder, name)
-const how = (fileName: string, grid: string | null = null): How => ({ fileName, grid, columns: null, pace: noPause, sqliteUrl: null })
+const how = (fileName: string, grid: string | null = null): How => ({
+  fileName,
+  grid,
+  columns: null,
+  pace: noPause,
+  sqliteUrl: null,
+})
 const ogr = (...args: string[]) => execFileSync('ogr2ogr', args, { stdio: ['ignore', 'pipe', 'pipe'] }).toString()
 const farm = () => readArchive(archiveOf(SOUND)).content!
 
