@@ -1,15 +1,12 @@
 import type { Geometry } from 'geojson'
 import type { Farm } from '../model/farm.ts'
 import { photos } from '../model/photos.ts'
+import { FARTHEST_M, greatCircleM } from '../plane/farthest.ts'
 import { mapPositions, positionsOf } from '../plane/geometry.ts'
 import { type LonLat, lonAbout, lonWithin180 } from '../plane/lonLat.ts'
 import { type Draft, FARM_FILE } from './archive.ts'
 import type { Faults } from './faults.ts'
 import { joinAtMeridian } from './joinAtMeridian.ts'
-
-/** Nothing of one farm lies further than this from its origin; beyond, its plane would mislead. */
-const FARTHEST_M = 100_000
-const EARTH_RADIUS_M = 6_371_009
 
 /**
  * Puts every geometry in one piece about the farm's origin (longitudes within 180° of it), tells those of the wrong type
@@ -128,7 +125,7 @@ function tellPhotoFar(draft: Draft, about: LonLat, faults: Faults): void {
 
 const mean = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / values.length
 
-const isFar = (about: LonLat, at: LonLat) => distanceM(about, at) > FARTHEST_M
+const isFar = (about: LonLat, at: LonLat) => greatCircleM(about, at) > FARTHEST_M
 
 function farText(off: LonLat, about: LonLat): string {
   const shown = `[${lonWithin180(off[0])}, ${off[1]}]`
@@ -142,16 +139,7 @@ function swappedText([lon, lat]: LonLat, about: LonLat): string {
 }
 
 function kmText(a: LonLat, b: LonLat): string {
-  return `${Math.round(distanceM(a, b) / 1000)} km`
-}
-
-/** Great-circle distance on a sphere; only to tell what is far, never a figure that is shown as measured. */
-function distanceM([lonA, latA]: LonLat, [lonB, latB]: LonLat): number {
-  const rad = Math.PI / 180
-  const h =
-    Math.sin(((latB - latA) * rad) / 2) ** 2 +
-    Math.cos(latA * rad) * Math.cos(latB * rad) * Math.sin(((lonB - lonA) * rad) / 2) ** 2
-  return 2 * EARTH_RADIUS_M * Math.asin(Math.min(1, Math.sqrt(h)))
+  return `${Math.round(greatCircleM(a, b) / 1000)} km`
 }
 
 /** Middle of the bounding box of the fields, else of all that has a place. */

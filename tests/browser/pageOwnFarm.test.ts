@@ -297,6 +297,15 @@ describe('a picture with its world file', () => {
     await line.waitFor()
   })
 
+  it('of another place is refused, and nothing of it is kept', async () => {
+    await leaveFarm()
+    await startFarm(page, 'Somewhere else', '46.3374, 15.6412')
+    await openPlaced([0.00001, 0, 0, -0.00001, 15.64, -46.34])
+    // From 46.34° north to as far south: 92.68° of a meridian of 10,002 km a quarter (by hand), on a sphere 10,305 km.
+    await page.getByText(/lies 10,30\d km from the farm’s middle: it is of another place/).waitFor()
+    expect(await page.locator('.photos li').count()).toBe(0)
+  })
+
   it('in metres asks for the grid, and lies where that zone has it', async () => {
     await leaveFarm()
     await startFarm(page, 'Placed by zone', '')

@@ -8,6 +8,7 @@ import { listPhotoFiles, openPhotoFile, photoFile, readPhotoFile, stemOf, tilesO
 import { removedFiles } from '../farm/removedFiles.ts'
 import { takeStep } from '../farm/takeStep.ts'
 import { sortEndings } from '../photo/pictureFiles.ts'
+import { refuseFar } from '../photo/refuseFar.ts'
 import { Refusal } from '../refusal.ts'
 import { roomOf } from '../tiles/photoRoom.ts'
 import { placeTiff } from '../tiles/placeTiff.ts'
@@ -30,6 +31,7 @@ export const recordPhoto: Answers['recordPhoto'] = async ({ id, name, ending, on
   const files = { picture, worldFile: await text(worldFile?.name), prj: await text(prj?.name) }
   const placed = place ? null : await placeTiff(files, crs, keeper.grids)
   if (placed && isPhotoFault(placed)) throw new Refusal('photo', placed.detail, { field: placed.field })
+  if (placed) await refuseFar(farm.db, placed.corners)
   const record = {
     id,
     file,

@@ -22,6 +22,7 @@ import { takeStep } from '../farm/takeStep.ts'
 import { type EndedFile, isTiff, mimeOf, type PictureFiles, sortPictureFiles } from '../photo/pictureFiles.ts'
 import { placePicture, sizeOf } from '../photo/placePicture.ts'
 import { rasterOf } from '../photo/rasterOf.ts'
+import { refuseFar } from '../photo/refuseFar.ts'
 import { Refusal } from '../refusal.ts'
 import { type Answers, farmOf } from './answers.ts'
 
@@ -31,6 +32,7 @@ export const addPhoto: Answers['addPhoto'] = async ({ files, on, crs, place, at 
   const { keeper } = asked
   const picture = sortPictureFiles(files)
   const placed = place ? null : sound(await placePicture(picture, crs, keeper.grids))
+  if (placed) await refuseFar(farm.db, placed.corners)
   const id = uuid7(keeper.nowMs(), keeper.random(10))
   for (const { ending, bytes } of Object.values(picture.kept))
     await writePhotoFile(keeper.shelf, farmFolder(farm.entry.id), `${id}.${ending}`, bytes)
