@@ -147,8 +147,8 @@ export interface Changed {
     readonly goneFields: readonly string[]
   }
   readonly history: History
-  /** The farm's middle, where the step changed the farm's record. */
-  readonly origin: LonLat | null
+  /** The farm's record and its middle, where the step changed the record. */
+  readonly farm: Pick<OpenFarm, 'farm' | 'origin'> | null
 }
 
 /** A track walked before, as its file has it. */

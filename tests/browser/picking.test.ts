@@ -200,6 +200,27 @@ describe('at a desk', () => {
     expect(margin[0]!.was).toMatch(/ in O\d+|basket/)
   })
 
+  it('settles by household where the grower says who belongs to which, kept as a step and taken back', async () => {
+    const settled = page.getByRole('region', { name: 'Who picked, who had it' })
+    await settled.getByText('Who belongs to which household').click()
+    const people = settled.locator('.who-belongs label')
+    const person = await words(people.first().locator('span'))
+    const line = (name: string) =>
+      settled
+        .getByRole('table')
+        .first()
+        .getByRole('row', { name: new RegExp(`^${name}`) })
+    await line(person).waitFor()
+    const house = (await people.first().locator('option').nth(1).textContent())!
+    await people.first().locator('select').selectOption(house)
+    await line(person).waitFor({ state: 'detached' })
+    expect(await words(page.locator('.steps .step-name').first())).toBe(`${person} shares with ${house}`)
+    expect(await axeFinds(page)).toEqual([])
+    await page.keyboard.press('Control+z')
+    await line(person).waitFor()
+    expect(await people.first().locator('select').inputValue()).toBe('')
+  })
+
   it('shows the season by week, crop, bed and person, chart and table alike, by day and by night', async () => {
     for (const light of ['Night', 'Day']) {
       for (const by of ['week', 'crop', 'bed', 'person']) {

@@ -3,12 +3,12 @@ import { readLayers, type Scope } from '../../../geo/layers/readLayers.ts'
 import { touchedBy } from '../../../geo/layers/touchedBy.ts'
 import { measureBeds } from '../../../geo/measure/measure.ts'
 import { measureFields } from '../../../geo/measure/measureFields.ts'
-import { readOrigin } from '../../../geo/store/origin.ts'
 import { planOnce } from '../../../geo/store/planOnce.ts'
 import type { Step } from '../../../geo/store/step.ts'
 import type { Changed } from '../door.ts'
 import type { FarmInHand } from './keeper.ts'
 import { readHistory } from './readHistory.ts'
+import { readFarm } from './showFarm.ts'
 
 /** Whose records a layer shows, where that is not the kind it is named after. */
 const KIND_OF: Partial<Record<LayerName, string>> = { canopies: 'trees', stretches: 'plantings' }
@@ -42,7 +42,7 @@ export async function changedBy({ db }: FarmInHand, step: Step, on: string): Pro
         goneFields: gone(fields, fieldsThere),
       },
       history: await readHistory(tx),
-      origin: step.changes.some(({ kind }) => kind === 'farm') ? await readOrigin(tx) : null,
+      farm: step.changes.some(({ kind }) => kind === 'farm') ? await readFarm(tx) : null,
     }
   })
 }

@@ -4,14 +4,17 @@ import { From } from '../../ui/From.tsx'
 import { type Column, Table } from '../../ui/Table.tsx'
 import { massFigure, showShare, told } from '../show/figures.ts'
 import { units } from '../state/farm.ts'
+import { households } from './households.ts'
 import { UNTOLD } from './seasonLines.ts'
 import { type Account, type Settlement, settle } from './settle.ts'
+import { WhoBelongs } from './WhoBelongs.tsx'
 
 type Between = Settlement['between'][number]
 
 /** Who picked against who had it, so that shares can be settled; what nobody is told to have had is told. */
 export function WhoHadIt({ lines }: { readonly lines: readonly PickedFor[] }) {
-  const settled = useMemo(() => settle(lines), [lines])
+  const by = households.value
+  const settled = useMemo(() => settle(lines, by), [lines, by])
   if (settled.totalKg === 0) return null
   const unit = units.value === 'us' ? 'lb' : 'kg'
   const mass = (kg: number) => massFigure(kg, units.value).value
@@ -52,9 +55,10 @@ export function WhoHadIt({ lines }: { readonly lines: readonly PickedFor[] }) {
         few={20}
       />
       <From about="who had it">
-        Each pick’s mass times the part that was told, summed. Where people pick and houses receive, they stand on lines
-        of their own: the table below tells who picked for whom.
+        Each pick’s mass times the part that was told, summed. Where people pick and households receive, say below who
+        belongs to which: they count as one then.
       </From>
+      <WhoBelongs lines={lines} />
       {settled.between.length > 0 && (
         <details class="more">
           <summary>Who picked for whom</summary>

@@ -39,7 +39,7 @@ const FILL = 'var(--bar)'
 
 /**
  * The chart as an SVG. The library's own style element is taken out, since the page's policy lets no style in but that
- * of its stylesheets; what it said is in picking.css.
+ * of its stylesheets; what it said is in season.css.
  */
 export function drawChart(asked: ChartAsked, widthPx: number): Element {
   const drawn =

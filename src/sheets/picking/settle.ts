@@ -1,4 +1,5 @@
 import type { PickedFor } from '../../desk/door.ts'
+import type { Households } from './households.ts'
 
 /** One person (or house, or market) in the season so far: what they picked, what they had of all picks, and the difference. */
 export interface Account {
@@ -20,8 +21,12 @@ export interface Settlement {
   readonly uses: readonly { readonly use: string | null; readonly kg: number }[]
 }
 
-/** Adds up who picked and who had it, so that shares can be settled. Picked = had + not shared out, over everybody. */
-export function settle(lines: readonly PickedFor[]): Settlement {
+/**
+ * Adds up who picked and who had it, so that shares can be settled; whoever belongs to a household counts as it. Picked =
+ * had + not shared out, over everybody.
+ */
+export function settle(lines: readonly PickedFor[], households: Households = new Map()): Settlement {
+  const as = (name: string | null) => (name === null ? null : (households.get(name) ?? name))
   const picked = new Map<string, number>()
   const had = new Map<string, number>()
   const between = new Map<string, { picker: string | null; to: string; kg: number }>()
@@ -29,7 +34,8 @@ export function settle(lines: readonly PickedFor[]): Settlement {
   let totalKg = 0
   let notSharedKg = 0
   let untoldPickerKg = 0
-  for (const { picker, to, use, kg } of lines) {
+  for (const { use, kg, ...names } of lines) {
+    const [picker, to] = [as(names.picker), as(names.to)]
     totalKg += kg
     if (picker === null) untoldPickerKg += kg
     else add(picked, picker, kg)

@@ -80,7 +80,7 @@ export function takeStep(changed: Changed, words: string): void {
   batch(() => {
     takeChanged(changed)
     history.value = changed.history
-    if (changed.origin && openFarm.value) openFarm.value = { ...openFarm.value, origin: changed.origin }
+    if (changed.farm && openFarm.value) openFarm.value = { ...openFarm.value, ...changed.farm }
     stepFault.value = null
     said.value = words
   })

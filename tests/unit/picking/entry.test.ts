@@ -3,6 +3,7 @@ import { USUAL_WEIGHTS, usualWeightsOf } from '../../../geo/model/usualWeights.t
 import type { Rhythm } from '../../../src/desk/door.ts'
 import { unitsFor } from '../../../src/sheets/picking/containersFor.ts'
 import { byWords, dueWords } from '../../../src/sheets/picking/due.ts'
+import { householdsIn } from '../../../src/sheets/picking/households.ts'
 import { afterKey, asQuantity, type PadKey, quantityOf } from '../../../src/sheets/picking/numberPad.ts'
 import { correctedPick, newPick, type PickTold, struckOut } from '../../../src/sheets/picking/pickEdits.ts'
 import { isStoodBy, type PickPlace, placeMeant, seenFrom } from '../../../src/sheets/picking/pickPlace.ts'
@@ -222,6 +223,45 @@ describe('a settlement', () => {
       { use: null, kg: 6 },
       { use: 'market', kg: 3 },
     ])
+  })
+})
+
+describe('a settlement by household', () => {
+  const lines = [
+    { picker: 'Ana', to: 'Mill', use: null, kg: 8 },
+    { picker: 'Bor', to: 'Mill', use: null, kg: 6 },
+    { picker: 'Bor', to: null, use: null, kg: 1 },
+    { picker: 'Eva', to: 'Hill', use: null, kg: 5 },
+    { picker: 'Eva', to: 'Mill', use: null, kg: 2 },
+  ]
+  it('counts whoever belongs to a household as it, so that what it picked and had stand on one line', () => {
+    // By hand: the mill's two picked 8 + 6 + 1 and had 8 + 6 + 2, Eva's hill picked 7 and had 5.
+    const { accounts, between } = settle(
+      lines,
+      new Map([
+        ['Ana', 'Mill'],
+        ['Bor', 'Mill'],
+        ['Eva', 'Hill'],
+      ]),
+    )
+    expect(accounts).toEqual([
+      { name: 'Mill', pickedKg: 15, hadKg: 16, overKg: 1 },
+      { name: 'Hill', pickedKg: 7, hadKg: 5, overKg: -2 },
+    ])
+    expect(between).toEqual([
+      { picker: 'Mill', to: 'Mill', kg: 14 },
+      { picker: 'Hill', to: 'Hill', kg: 5 },
+      { picker: 'Hill', to: 'Mill', kg: 2 },
+    ])
+    // Without: five names, none of which nets.
+    expect(settle(lines).accounts).toHaveLength(5)
+  })
+  it('is read from what a farm’s record tells beside its own fields, whatever stands there', () => {
+    expect([...householdsIn({ households: { Ana: 'Mill', constructor: 'Hill', Bor: 3 } })]).toEqual([
+      ['Ana', 'Mill'],
+      ['constructor', 'Hill'],
+    ])
+    for (const households of [undefined, null, 'Mill', ['Mill']]) expect(householdsIn({ households }).size).toBe(0)
   })
 })
 
