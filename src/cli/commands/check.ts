@@ -11,7 +11,7 @@ export const check: Command = {
     const { operands, values } = argumentsOf(args, { json: 'switch' })
     const [archive] = namedOperands(operands, ['ARCHIVE'])
     const { records, faults, ignored } = await checkArchive(archive)
-    if (values.json) out(jsonLine({ records, faults, ignored }))
+    if (values.json) out(jsonLine({ records, faults, ...(ignored.length > 0 && { ignored }) }))
     else out(`${table(['records', 'count'], Object.entries(records))}\n${faults.length === 0 ? '\nNo faults.\n' : ''}`)
     for (const one of ignored) error(`${ignoredText(one)}\n`)
     for (const fault of faults) error(`${faultLine(fault)}\n`)
