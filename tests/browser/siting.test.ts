@@ -109,7 +109,7 @@ it.skipIf(!hasPoppler)(
       (row) => !/stands/.test(row),
     )
     // Two metres to each end, the ends of a run no farther apart by either tape than it is long (triangle inequality).
-    const ends = [...text.matchAll(/(first|other) end\s+([\d.,]+) m\s+([\d.,]+) m/g)]
+    const ends = [...text.matchAll(/([a-z-]+) end\s+([\d.,]+) m\s+([\d.,]+) m\s+(left|right)/g)]
     expect(ends).toHaveLength(2 * builds.length)
     const longM = [...text.matchAll(/: ([\d.]+) m, in 20\d\d/g)].map(([, m]) => Number(m))
     expect(longM).toHaveLength(builds.length)

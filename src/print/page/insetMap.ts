@@ -3,7 +3,7 @@ import type { Plane } from '../../../geo/plane/plane.ts'
 import type { DrawnMap } from '../../map/farmMap.ts'
 import { type STANDARD_SCALES, spreadOf, standardScale, tightestScale } from '../frame.ts'
 import { drawMap } from '../map/drawMap.ts'
-import { type Box, boxMark, type Mark } from '../marks.ts'
+import { type At, type Box, boxMark, type Mark } from '../marks.ts'
 import type { Type } from '../type/openFonts.ts'
 import type { Block } from './blocks.ts'
 import { INK, SOFT } from './ink.ts'
@@ -14,6 +14,8 @@ export function insetMap(
     readonly drawn: DrawnMap
     readonly plane: Plane
     readonly extent: readonly Metres[]
+    /** Points with a letter in a disc, drawn over all else. */
+    readonly marks: readonly { readonly letter: string; readonly at: Metres }[]
     readonly units: keyof typeof STANDARD_SCALES
     readonly highMm: number
     readonly caption: string | null
@@ -21,7 +23,7 @@ export function insetMap(
   },
   type: Type,
 ): Block {
-  const { drawn, plane, extent, units, highMm, caption, black } = asked
+  const { drawn, plane, extent, marks, units, highMm, caption, black } = asked
   const draw = (box: Box): readonly Mark[] => {
     const spread = spreadOf(extent, 0)
     if (!spread) return []
@@ -32,6 +34,12 @@ export function insetMap(
     const corner = { xMm: box.xMm + box.wideMm - wide, yMm: box.yMm + box.highMm - 4, wideMm: wide, highMm: 4 }
     return [
       drawMap(drawn, plane, { box, centre: spread.centre, scale, upDeg: 0 }, type, black),
+      ...marks.flatMap(({ letter, at }) =>
+        letterMarks(letter, [
+          box.xMm + box.wideMm / 2 + ((at[0] - spread.centre[0]) * 1000) / scale,
+          box.yMm + box.highMm / 2 - ((at[1] - spread.centre[1]) * 1000) / scale,
+        ]),
+      ),
       boxMark(corner, '#ffffff', SOFT, 0.15),
       {
         draw: 'text',
@@ -48,4 +56,37 @@ export function insetMap(
     ]
   }
   return { block: 'map', map: { highMm, draw, caption } }
+}
+
+/** A letter in a disc about a place, for what is named by it beside the map. */
+function letterMarks(letter: string, [x, y]: At): Mark[] {
+  const r = 2.2
+  // A circle by four cubic curves: handles of 0.5523 of the radius.
+  const h = r * 0.5523
+  return [
+    {
+      draw: 'path',
+      steps: [
+        ['M', x + r, y],
+        ['C', x + r, y + h, x + h, y + r, x, y + r],
+        ['C', x - h, y + r, x - r, y + h, x - r, y],
+        ['C', x - r, y - h, x - h, y - r, x, y - r],
+        ['C', x + h, y - r, x + r, y - h, x + r, y],
+        ['Z'],
+      ],
+      fill: { colour: INK, opacity: 1 },
+      stroke: { colour: '#ffffff', opacity: 1, widthMm: 0.4, dashMm: [], cap: 'butt', join: 'round' },
+    },
+    {
+      draw: 'text',
+      text: letter,
+      at: [x, y + 1],
+      sizeMm: 2.9,
+      face: 'sansBold',
+      colour: '#ffffff',
+      anchor: 'middle',
+      turnDeg: 0,
+      halo: null,
+    },
+  ]
 }

@@ -37,11 +37,13 @@ export function layOut(
       title: what.title,
       black,
       blocks: what.compose({
-        map: (places, highMm, caption, named) => {
+        map: (places, highMm, caption, named, marks = []) => {
           const extent = plane ? places.map((at) => plane.toMetres(at)) : []
           if (!plane || extent.length === 0) return { block: 'words', text: 'No place is known.', soft: true }
           const shown = named ? { ...without, layers: namingBeds(without.layers, named) } : without
-          return insetMap({ drawn: shown, plane, extent, units: units.value, highMm, caption, black }, type)
+          const lettered = marks.map(({ letter, at }) => ({ letter, at: plane.toMetres(at) }))
+          const asked = { drawn: shown, plane, extent, marks: lettered, units: units.value, highMm, caption, black }
+          return insetMap(asked, type)
         },
       }),
     },

@@ -6,9 +6,15 @@ import type { Block } from '../../print/page/blocks.ts'
 export interface ListTools {
   /**
    * A map of some places, as the sheet draws it now, `highMm` high and as wide as the column. Where `named` tells beds by
-   * their ids, these bear their names at any scale, and no other bed does.
+   * their ids, these bear their names at any scale, and no other bed does; `marks` are points with a letter.
    */
-  map(places: readonly LonLat[], highMm: number, caption: string | null, named?: readonly string[]): Block
+  map(
+    places: readonly LonLat[],
+    highMm: number,
+    caption: string | null,
+    named?: readonly string[] | null,
+    marks?: readonly { readonly letter: string; readonly at: LonLat }[],
+  ): Block
 }
 
 /** A list to be printed: its title, what to be careful of, and its blocks. */

@@ -1,13 +1,13 @@
 import type { Point, Polygon } from 'geojson'
 import type { LonLat } from '../../../geo/plane/lonLat.ts'
-import { planeAbout } from '../../../geo/plane/plane.ts'
-import type { SitingPlan } from '../../desk/siting/sitingDoor.ts'
+import { type Plane, planeAbout } from '../../../geo/plane/plane.ts'
+import type { SitedRow, SitingPlan } from '../../desk/siting/sitingDoor.ts'
 import { type Block, heading, words } from '../../print/page/blocks.ts'
 import { CAUTIONS } from '../cautions.ts'
-import { print } from '../print/toPrint.ts'
+import { type ListTools, print } from '../print/toPrint.ts'
 import { lengthFigure, showCount, told } from '../show/figures.ts'
 import { openFarm, units } from '../state/farm.ts'
-import { layers } from '../state/shown.ts'
+import { layers, measured } from '../state/shown.ts'
 import { familySpans } from './familySpans.ts'
 import { partsTable } from './materials.ts'
 import { bedName, lotPlace, rowLine, sideWords } from './rowLines.ts'
@@ -27,48 +27,17 @@ export function printStakes(plan: SitingPlan): void {
   const origin = openFarm.value?.origin
   if (!origin) return
   const plane = planeAbout(origin)
-  const runs = plan.rows.flatMap((row) => {
+  const runs = plan.rows.flatMap((row): Run[] => {
     const line = row.stands ? null : rowLine(row.bed, row.side)
     return line ? [{ name: `${bedName(row.bed)}, ${sideWords(row.bed, row.side)}`, line, row }] : []
   })
-  const pair = bestPair(
-    fixedPoints(),
-    runs.flatMap(({ line }) => [...line]),
-    plane,
-  )
-  const m = (value: number) => told(lengthFigure(value, units.value))
   print({
     title: 'Staking-out sheet',
     cautions: CAUTIONS.siting,
     compose: ({ map }): Block[] => [
       heading('Runs to be built'),
       ...(runs.length === 0 ? [words('This plan builds nothing new.')] : []),
-      ...(pair && runs.length > 0
-        ? [
-            words(`Tape from A, ${pair[0].name}, and from B, ${pair[1].name}. Lengths are level, on the flat.`),
-            {
-              block: 'table' as const,
-              table: {
-                caption: 'Ends of runs',
-                ticked: true,
-                columns: [
-                  { head: 'end', number: false },
-                  { head: 'from A', number: true },
-                  { head: 'from B', number: true },
-                ],
-                rows: runs.flatMap((run) => [
-                  { heading: `${run.name}: ${m(run.row.length_m)}, in ${run.row.built}` },
-                  ...stakesOf([run], pair, plane).map(({ end, fromA, fromB }) => ({
-                    cells: [`${end} end`, m(fromA), m(fromB)],
-                  })),
-                ]),
-              },
-            },
-            map([...runs.flatMap(({ line }) => [...line]), pair[0].at, pair[1].at], 80, 'Where they stand'),
-          ]
-        : runs.length > 0
-          ? [words('There are fewer than two fixed points to tape from: draw a tree, a pole or a field.')]
-          : []),
+      ...byField(runs).flatMap((some) => stakesBlocks(some, plane, map)),
       ...liftFirst(plan),
       ...oneSeason(plan),
       heading('Order of work'),
@@ -79,6 +48,65 @@ export function printStakes(plan: SitingPlan): void {
 }
 
 const plain = (head: string) => ({ head, number: false })
+
+interface Run {
+  readonly name: string
+  readonly line: readonly [LonLat, LonLat]
+  readonly row: SitedRow
+}
+
+/** Runs field by field, with the field's name: each is taped from two points of its own. */
+function byField(runs: readonly Run[]): { readonly field: string; readonly runs: readonly Run[] }[] {
+  const fieldOf = new Map(measured.value?.beds.map(({ id, field }) => [id, field]))
+  const names = new Map(measured.value?.fields.map(({ id, name }) => [id, name]))
+  const found = new Map<string, Run[]>()
+  for (const run of runs) {
+    const field = names.get(fieldOf.get(run.row.bed) ?? '') ?? ''
+    found.set(field, [...(found.get(field) ?? []), run])
+  }
+  return [...found].map(([field, some]) => ({ field, runs: some }))
+}
+
+/** The ends of a field's runs by two tapes, and a map with the points that these begin at. */
+function stakesBlocks(
+  { field, runs }: ReturnType<typeof byField>[number],
+  plane: Plane,
+  map: ListTools['map'],
+): readonly Block[] {
+  const ends = runs.flatMap(({ line }) => [...line])
+  const pair = bestPair(fixedPoints(), ends, plane)
+  const head = heading(field, true)
+  if (!pair) return [head, words('There are fewer than two fixed points to tape from: draw a tree, a pole or a field.')]
+  const m = (value: number) => told(lengthFigure(value, units.value))
+  const marks = pair.map(({ at }, n) => ({ letter: 'AB'[n]!, at }))
+  return [
+    head,
+    words(
+      `Tape from A, ${pair[0].name}, and from B, ${pair[1].name}. Lengths are level, on the flat. The side is that of the line from A to B, looking from A.`,
+    ),
+    {
+      block: 'table',
+      table: {
+        caption: `Ends of runs in ${field}`,
+        ticked: true,
+        columns: [plain('end'), { head: 'from A', number: true }, { head: 'from B', number: true }, plain('side')],
+        rows: runs.flatMap((run) => [
+          { heading: `${run.name}: ${m(run.row.length_m)}, in ${run.row.built}` },
+          ...stakesOf([run], pair, plane).map(({ end, fromA, fromB, side }) => ({
+            cells: [`${end} end`, m(fromA), m(fromB), side],
+          })),
+        ]),
+      },
+    },
+    map(
+      [...ends, ...marks.map(({ at }) => at)],
+      80,
+      `Where they stand in ${field}`,
+      runs.map(({ row }) => row.bed),
+      marks,
+    ),
+  ]
+}
 
 /** Stock to be lifted before the plan builds or plants, to be ticked off. */
 const liftFirst = ({ lift }: SitingPlan): Block[] =>

@@ -1,5 +1,6 @@
 import type { LonLat } from '../../../geo/plane/lonLat.ts'
 import type { Plane } from '../../../geo/plane/plane.ts'
+import { compassOf } from '../ground/acts/thingWords.ts'
 
 /** A point that stays where it is: a trunk, a pole, a corner of a field. */
 export interface FixedPoint {
@@ -7,12 +8,15 @@ export interface FixedPoint {
   readonly at: LonLat
 }
 
-/** An end of a run with its taped distances, in metres on the plane, from both fixed points. */
+/** An end of a run by the compass, with its taped distances, in metres on the plane, from both fixed points. */
 export interface Stake {
   readonly run: string
-  readonly end: 'first' | 'other'
+  /** Where this end lies as seen from the other. */
+  readonly end: string
   readonly fromA: number
   readonly fromB: number
+  /** On which side of the line from A to B: two tapes meet on either. */
+  readonly side: 'left' | 'right'
 }
 
 /** Two tapes that meet at less than this angle place a point badly: common practice of taping. */
@@ -46,19 +50,24 @@ export function bestPair(
   return best?.pair ?? null
 }
 
-/** Distances from two fixed points to both ends of each run. */
+/** Where both ends of each run lie from two fixed points. */
 export function stakesOf(
   runs: readonly { readonly name: string; readonly line: readonly [LonLat, LonLat] }[],
   [a, b]: readonly [FixedPoint, FixedPoint],
   plane: Plane,
 ): Stake[] {
-  const far = (one: LonLat, other: LonLat) => {
-    const [[x, y], [u, v]] = [plane.toMetres(one), plane.toMetres(other)]
-    return Math.hypot(x - u, y - v)
-  }
-  return runs.flatMap(({ name, line }) =>
-    line.map(
-      (at, n): Stake => ({ run: name, end: n === 0 ? 'first' : 'other', fromA: far(at, a.at), fromB: far(at, b.at) }),
-    ),
-  )
+  const [[ax, ay], [bx, by]] = [plane.toMetres(a.at), plane.toMetres(b.at)]
+  return runs.flatMap(({ name, line }) => {
+    const ends = line.map((at) => plane.toMetres(at))
+    return ends.map(([x, y], n): Stake => {
+      const [u, v] = ends[1 - n]!
+      return {
+        run: name,
+        end: compassOf([x - u, y - v]),
+        fromA: Math.hypot(x - ax, y - ay),
+        fromB: Math.hypot(x - bx, y - by),
+        side: (bx - ax) * (y - ay) - (by - ay) * (x - ax) >= 0 ? 'left' : 'right',
+      }
+    })
+  })
 }

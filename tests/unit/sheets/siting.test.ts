@@ -170,6 +170,17 @@ describe('staking out', () => {
     const stakes = stakesOf([{ name: 'B1', line }], [points[0]!, points[1]!], plane)
     expect(stakes[0]!.fromA).toBeCloseTo(5, 6)
     expect(stakes[1]!.fromB).toBeCloseTo(29, 6)
+    // The run lies 22° east of north (by hand, 7 to 17), nearer to north than to north-east; both ends are left of pole to oak.
+    expect(stakes.map(({ end, side }) => [end, side])).toEqual([
+      ['south', 'left'],
+      ['north', 'left'],
+    ])
+    expect(stakesOf([{ name: 'B1', line: [at(3, -4), at(10, -4)] }], [points[0]!, points[1]!], plane)[0]).toMatchObject(
+      {
+        end: 'west',
+        side: 'right',
+      },
+    )
   })
 })
 
