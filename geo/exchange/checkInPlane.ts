@@ -31,7 +31,7 @@ export interface InPlane {
 
 /**
  * Tells every fault that shows only in the farm's plane: outlines that cross themselves, beds outside their field, rows
- * outside their bed, stretches beyond their row or bed. Needs an open transaction with the plane set; leaves nothing behind.
+ * outside their bed, stretches beyond their row. Needs an open transaction with the plane set; leaves nothing behind.
  * Invalid geometry takes no part in overlays, since those would escape without an error. Gives those that reach out but
  * lie partly in, which the person may accept: accepted, they are no fault and are marked so.
  */
@@ -137,20 +137,17 @@ async function tellOutside(
 }
 
 async function tellBeyond(tx: Database, drafts: readonly Draft[], faults: Faults): Promise<void> {
-  const lines = await tx.rows<{ kind: string; id: string; length_m: number }>(
-    `select kind, id, st_length(case kind when 'beds' then long_middle(plan) else plan end) as length_m
-     from staged where id is not null and (kind = 'rows' or kind = 'beds' and sound)`,
+  const rows = await tx.rows<{ id: string; length_m: number }>(
+    `select id, st_length(plan) as length_m from staged where kind = 'rows' and id is not null`,
   )
-  const lengthM = new Map(lines.map((line) => [`${line.kind} ${line.id}`, line.length_m]))
+  const lengthM = new Map(rows.map((row) => [row.id, row.length_m]))
   for (const draft of drafts) {
-    const { row, bed, from_m, to_m } = draft.record
-    if (draft.kind.name !== 'plantings') continue
-    const [what, id] = typeof row === 'string' ? ['row', row] : ['bed', bed]
-    const lineM = lengthM.get(`${what}s ${id}`)
+    const { row, from_m, to_m } = draft.record
+    if (draft.kind.name !== 'plantings' || typeof row !== 'string') continue
+    const rowM = lengthM.get(row)
     const ends = [from_m, to_m].filter((m) => typeof m === 'number')
-    if (lineM === undefined || ends.length === 0 || Math.max(...ends) <= lineM + STRETCH_TOLERANCE_M) continue
+    if (rowM === undefined || ends.length === 0 || Math.max(...ends) <= rowM + STRETCH_TOLERANCE_M) continue
     const field = typeof to_m === 'number' ? 'to_m' : 'from_m'
-    const reason = `is ${Math.max(...ends)}, but its ${what} ${JSON.stringify(id)} is ${lineM.toFixed(2)} m long`
-    faults.of(draft, field, reason)
+    faults.of(draft, field, `is ${Math.max(...ends)}, but its row ${JSON.stringify(row)} is ${rowM.toFixed(2)} m long`)
   }
 }

@@ -24,8 +24,10 @@ export function wideDigits(value: unknown): string | null {
   return typeof value === 'object' && value !== null && DIGITS in value ? (value as WideNumber)[DIGITS] : null
 }
 
+/** A number that is written again by the same digits is a number as programs write them, and is kept. */
 function isRounded(token: string): boolean {
-  return /^-?\d{16,}$/.test(token) && BigInt(token) !== asWhole(Number(token))
+  const number = Number(token)
+  return /^-?\d{16,}$/.test(token) && String(number) !== token && BigInt(token) !== asWhole(number)
 }
 
 const asWhole = (value: number): bigint | null => (Number.isFinite(value) ? BigInt(value) : null)
