@@ -5,7 +5,7 @@ import { photos } from '../state/photos.ts'
 import { sheet, view } from '../state/where.ts'
 import { placing } from './placing/state.ts'
 
-/** Looking from farther than this, a quarter of a degree across a screen, nobody draws a field. */
+/** Looking from farther than this, where a phone’s width is some twenty kilometres, nobody draws a field. */
 const NEAR_ENOUGH_ZOOM = 10
 
 /** Nothing says yet where the farm lies, and the map looks at no place: what is drawn now would lie anywhere. */
