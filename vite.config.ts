@@ -3,7 +3,7 @@ import { demoAsset } from './src/build/demoAsset.ts'
 import { engineAssets } from './src/build/engineAssets.ts'
 import { holdNotice } from './src/build/holdNotice.ts'
 import { offline } from './src/build/offline.ts'
-import { onePage } from './src/build/onePage.ts'
+import { oneFile } from './src/build/oneFile.ts'
 import { precompress } from './src/build/precompress.ts'
 import { unpackHere } from './src/build/unpackHere.ts'
 import { serverAtHand } from './tests/store/serverAtHand.ts'
@@ -17,9 +17,18 @@ const engineReady = { globalSetup: 'tests/store/makeEngine.ts' }
 
 export default defineConfig({
   root: 'src',
-  build: { outDir: '../dist', emptyOutDir: true, target: 'es2023' },
-  plugins: [unpackHere(), engineAssets(), demoAsset(), holdNotice(), onePage(), offline(), precompress()],
-  worker: { format: 'es', plugins: () => [engineAssets(), demoAsset(), holdNotice()] },
+  build: {
+    outDir: '../dist',
+    emptyOutDir: true,
+    target: 'es2023',
+    rolldownOptions: oneFile('page', 'first.ts', 'main.tsx'),
+  },
+  plugins: [unpackHere(), engineAssets(), demoAsset(), holdNotice(), offline(), precompress()],
+  worker: {
+    format: 'es',
+    plugins: () => [engineAssets(), demoAsset(), holdNotice()],
+    rolldownOptions: oneFile('startDesk', 'desk/worker.ts', 'desk/startDesk.ts'),
+  },
   optimizeDeps: { exclude: ['@electric-sql/pglite', '@electric-sql/pglite-postgis'] },
   test: {
     root: '.',

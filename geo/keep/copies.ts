@@ -3,8 +3,8 @@ import type { LonLat } from '../plane/lonLat.ts'
 import { type Database, quoted } from '../store/database.ts'
 import { readOrigin } from '../store/origin.ts'
 import { columnsOf, type StoredRow, TABLES } from '../store/row.ts'
-import { type Frames, frame, readFrames, unframed } from './frames.ts'
-import type { Shelf } from './shelf.ts'
+import { type Frames, frame, framed, readFrames, unframed } from './frames.ts'
+import { joined, type Shelf } from './shelf.ts'
 
 /** What a logical copy holds. */
 export interface CopyHead {
@@ -79,6 +79,18 @@ export async function makeCopy(
   return head
 }
 
+/**
+ * Takes a copy that was made elsewhere of the same records as a farm's first, as made at `madeMs`: what a farm that comes
+ * ready-made is kept by. Throws where it is not whole.
+ */
+export async function takeBase(shelf: Shelf, folder: string, bytes: Uint8Array, madeMs: number): Promise<CopyHead> {
+  const made = soundCopy(bytes)
+  if (!made) throw new Error('the copy that came with the farm is not whole')
+  const head: CopyHead = { ...made.head, madeMs }
+  await shelf.write(`${folder}/copy.base`, joined([frame(head), ...made.frames.sound.slice(1).map(framed)]))
+  return head
+}
+
 /** The sound copies, newest first. One that was given up, or does not agree with its checksums, is not among them. */
 export async function readCopies(shelf: Shelf, folder: string): Promise<Copy[]> {
   return (await readSlots(shelf, folder)).map(({ head, frames }) => {
@@ -101,16 +113,19 @@ interface Slot {
 async function readSlots(shelf: Shelf, folder: string): Promise<Slot[]> {
   const slots: Slot[] = []
   for (const slot of SLOTS) {
-    const bytes = await shelf.read(`${folder}/copy.${slot}`)
-    const frames = readFrames(bytes ?? new Uint8Array())
-    const { sound } = frames
-    if (frames.spoilt > 0 || frames.torn || sound.length < 2) continue
-    const head = unframed(sound[0]!) as CopyHead
-    const last = unframed(sound.at(-1)!) as { end?: number }
-    if (head.format === 'selion-copy' && head.version === 1 && last.end === sound.length - 2)
-      slots.push({ slot, head, frames })
+    const copy = soundCopy((await shelf.read(`${folder}/copy.${slot}`)) ?? new Uint8Array())
+    if (copy) slots.push({ slot, ...copy })
   }
   return slots.sort((a, b) => b.head.n - a.head.n)
+}
+
+function soundCopy(bytes: Uint8Array): Omit<Slot, 'slot'> | null {
+  const frames = readFrames(bytes)
+  const { sound } = frames
+  if (frames.spoilt > 0 || frames.torn || sound.length < 2) return null
+  const head = unframed(sound[0]!) as CopyHead
+  const last = unframed(sound.at(-1)!) as { end?: number }
+  return head.format === 'selion-copy' && head.version === 1 && last.end === sound.length - 2 ? { head, frames } : null
 }
 
 function readSlice(db: Database, kind: Kind, after: StoredRow | undefined): Promise<StoredRow[]> {

@@ -5,7 +5,11 @@ const HEAD = 8
 
 /** A value as one record of a file: length and CRC-32 (little-endian, 4 bytes each), then its JSON. */
 export function frame(value: unknown): Uint8Array<ArrayBuffer> {
-  const payload = new TextEncoder().encode(JSON.stringify(value))
+  return framed(new TextEncoder().encode(JSON.stringify(value)))
+}
+
+/** The record of a value whose JSON this is. */
+export function framed(payload: Uint8Array): Uint8Array<ArrayBuffer> {
   const head = new DataView(new ArrayBuffer(HEAD))
   head.setUint32(0, payload.length, true)
   head.setUint32(4, crc32(payload), true)

@@ -3,4 +3,6 @@ declare module 'virtual:selion-demo' {
   export const demoTemplate: { readonly url: string; readonly bytes: number }
   /** Where the photos folder of its archive, a zip, is served. */
   export const demoPhotosUrl: string
+  /** Where its first logical copy is served. */
+  export const demoCopyUrl: string
 }

@@ -6,6 +6,9 @@ import { PHOTO_FOLDER } from '../../geo/exchange/archive.ts'
 import { loadReading } from '../../geo/exchange/loadReading.ts'
 import { readArchive } from '../../geo/exchange/readArchive.ts'
 import { writeZip } from '../../geo/exchange/writeZip.ts'
+import { makeCopy } from '../../geo/keep/copies.ts'
+import { memoryShelf } from '../../geo/keep/shelf.ts'
+import type { Database } from '../../geo/store/database.ts'
 import { engineFiles } from '../../geo/store/template/engineFiles.ts'
 import { fillTemplate } from '../../geo/store/template/fillTemplate.ts'
 
@@ -15,6 +18,8 @@ export interface DemoFiles {
   readonly template: string
   /** The photos folder of its archive, a zip. */
   readonly photos: string
+  /** Its first logical copy. */
+  readonly copy: string
 }
 
 const making: { files?: Promise<DemoFiles> } = {}
@@ -35,15 +40,22 @@ async function makeFiles(): Promise<DemoFiles> {
   hash.update(JSON.stringify([reading.content.farm, ...reading.content.records]))
   // Beside the engine's own files, so that it is made anew with them and goes with them.
   const stem = join(dirname((await engineFiles()).template), `demo-${hash.digest('hex').slice(0, 16)}`)
-  const files = { template: `${stem}.tar`, photos: `${stem}-photos.zip` }
+  const files = { template: `${stem}.tar`, photos: `${stem}-photos.zip`, copy: `${stem}.copy` }
   await put(files.photos, () => photos)
   await put(files.template, () =>
     fillTemplate(async (db) => {
       const { loaded, faults } = await loadReading(db, reading, { partial: false })
       if (!loaded) throw new Error(`the demo farm has faults: ${JSON.stringify(faults.slice(0, 3))}`)
+      await put(files.copy, () => copyOf(db))
     }),
   )
   return files
+}
+
+async function copyOf(db: Database): Promise<Uint8Array> {
+  const kept = new Map<string, Uint8Array>()
+  await makeCopy(db, memoryShelf(kept), 'demo', 0, async () => true)
+  return kept.get('demo/copy.base')!
 }
 
 /** Writes a file where there is none, whole or not at all. */

@@ -76,7 +76,7 @@ function nameBuild(bundle: Rollup.OutputBundle): void {
 }
 
 /** The demo farm's files. Once it was opened it lies on the device as any farm does; only to begin it anew takes a network. */
-export const OF_DEMO = /(^|\/)demo-[^/]+\.(tar|zip)$/
+export const OF_DEMO = /(^|\/)demo-[^/]+\.(tar|zip|copy)$/
 
 /** Every file of a build that is kept on a device, with its checksum, and the name of them all together. */
 export function listParts(bundle: Rollup.OutputBundle, base: string): Pick<Build, 'version' | 'parts'> {

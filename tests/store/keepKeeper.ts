@@ -77,7 +77,7 @@ export async function makeDesk(
       return { release: () => void held.delete(id) }
     },
     grids: emptyGridBook,
-    fetchDemoPhotos: () => Promise.reject(new Error('no demo farm here')),
+    fetchDemo: () => Promise.reject(new Error('no demo farm here')),
     say: (event) => said.push(event),
     hasRoom,
     room: watchRoom(hasRoom, () => nowMs),

@@ -6,14 +6,19 @@ export interface TarEntry {
 
 const BLOCK = 512
 
-/** The file `name` of an uncompressed tar archive (POSIX.1-1988 ustar). Throws when it is not there. */
-export function fileInTar(tar: Uint8Array, name: string): Uint8Array {
+/** What an uncompressed tar archive (POSIX.1-1988 ustar) holds, in its order; the bytes are the archive's own. */
+export function* entriesInTar(tar: Uint8Array): Generator<TarEntry> {
   for (let at = 0; at + BLOCK <= tar.length && tar[at] !== 0; ) {
     const size = Number.parseInt(text(tar, at + 124, 12), 8)
     const start = at + BLOCK
-    if (text(tar, at, 100) === name) return tar.subarray(start, start + size)
+    yield { name: text(tar, at, 100), bytes: tar.subarray(start, start + size) }
     at = start + Math.ceil(size / BLOCK) * BLOCK
   }
+}
+
+/** The file `name` of an uncompressed tar archive. Throws when it is not there. */
+export function fileInTar(tar: Uint8Array, name: string): Uint8Array {
+  for (const entry of entriesInTar(tar)) if (entry.name === name) return entry.bytes
   throw new Error(`no file ${name} in the tar archive`)
 }
 

@@ -46,12 +46,15 @@ export const makeFarm: Answers['makeFarm'] = async ({ name, units, currency, tim
 export const makeDemo: Answers['makeDemo'] = async (_, { keeper, signal }) => {
   const known = (await listEntries(keeper.shelf)).find((entry) => entry.invented)
   if (known) return showFarm(await openFarm(keeper, known.id, { takeOver: false, rebuild: false }))
-  const photos = readZip(await keeper.fetchDemoPhotos(signal)).files
+  const coming = keeper.fetchDemo(signal)
+  // Told where it is waited for.
+  coming.catch(() => undefined)
   const farm = await foundFarm(keeper, 'demo', async (db, folder) => {
-    for (const [path, bytes] of photos)
+    const { photos, copy } = await coming
+    for (const [path, bytes] of readZip(photos).files)
       await writePhotoFile(keeper.shelf, folder, path.slice(PHOTO_FOLDER.length), bytes)
     const [record] = (await readRecords(db, farmKind)) as unknown as Farm[]
-    return { name: record!.name, notices: [] }
+    return { name: record!.name, notices: [], copy }
   })
   return showFarm(farm)
 }

@@ -4,6 +4,7 @@ import type { PGliteOptions } from '@electric-sql/pglite'
 import type { EngineParts } from '../../../geo/store/template/engineOptions.ts'
 import type { Progress } from '../door.ts'
 import { Refusal } from '../refusal.ts'
+import { bytesAsBlob } from './bytesAsBlob.ts'
 import type { Start } from './engines.ts'
 
 /** What the engine is opened with: its parts, and what it would fetch by itself otherwise. */
@@ -12,66 +13,113 @@ export interface FetchedEngine {
   readonly options: Pick<PGliteOptions, 'pgliteWasmModule' | 'fsBundle' | 'initdbWasmModule'>
 }
 
-/** Fetches what the engine is opened with; with a template where a new database is to be made. */
-export type EngineFetch = (start: Start) => Promise<FetchedEngine>
+/** What a new database starts from. */
+export type New = Exclude<Start, 'there'>
+
+/** Fetches what databases are opened with. */
+export interface EngineFetch {
+  /** The engine, fetched when it is first needed, compiled while it comes, and kept for the next opening. */
+  engine(): Promise<FetchedEngine>
+  /** Begins to fetch a template that will be wanted. */
+  expect(start: New): void
+  /** A template, a tar archive: the data directory that a new database starts from. It is not kept. */
+  template(start: New): Promise<Uint8Array>
+}
 
 const assets = { ...engineAssets, demoTemplate }
-/** What a new database starts from. */
-const TEMPLATES: Readonly<Record<Start, AssetName | null>> = { there: null, new: 'template', demo: 'demoTemplate' }
+const TEMPLATES: Readonly<Record<New, AssetName>> = { new: 'template', demo: 'demoTemplate' }
 
 /** A WebAssembly module that holds nothing: initdb never runs, and would be fetched otherwise. */
 const EMPTY_MODULE = Uint8Array.of(0, 0x61, 0x73, 0x6d, 1, 0, 0, 0)
 
-/** Fetches the engine when it is first needed, compiling it while it comes, and keeps it for the next opening. */
-export function engineFetch(tell: (progress: Progress) => void): EngineFetch {
+/** `isSlow`: bytes are counted as they come, which is work that a quick network does not need. */
+export function engineFetch(tell: (progress: Progress) => void, isSlow: boolean): EngineFetch {
   const kept: { engine?: Promise<FetchedEngine> } = {}
+  const coming = new Map<New, Promise<Uint8Array>>()
   const come = new Map<AssetName, number>()
-  let needed: readonly AssetName[] = ALWAYS
+  const needed = new Set<AssetName>(ALWAYS)
   const count: Count = (name, bytes) => {
-    come.set(name, (come.get(name) ?? 0) + bytes)
-    const of = needed.reduce((sum, each) => sum + assets[each].bytes, 0)
-    const done = needed.reduce((sum, each) => sum + Math.min(come.get(each) ?? 0, assets[each].bytes), 0)
-    tell({ doing: 'Fetching the database', done, of })
+    come.set(name, Math.min((come.get(name) ?? 0) + bytes, assets[name].bytes))
+    const names = [...needed]
+    const of = names.reduce((sum, each) => sum + assets[each].bytes, 0)
+    const done = names.reduce((sum, each) => sum + (come.get(each) ?? 0), 0)
+    tell(done < of ? { doing: 'Fetching the database', done, of } : { doing: 'Starting the database', done: 1, of: 1 })
   }
-  return async (start) => {
-    const from = TEMPLATES[start]
-    needed = from ? [...ALWAYS, from] : ALWAYS
-    kept.engine ??= fetchEngine(count).catch((error: unknown) => {
-      delete kept.engine
-      come.clear()
-      throw error
+  const fetching = { count, isSlow }
+
+  function begin(start: New): Promise<Uint8Array> {
+    const name = TEMPLATES[start]
+    needed.add(name)
+    const bytes = bytesOf(name, fetching).finally(() => {
+      needed.delete(name)
+      come.delete(name)
     })
-    const [engine, template] = await Promise.all([kept.engine, from ? blobOf(from, count) : undefined])
-    if (from) come.delete(from)
-    tell({ doing: 'Starting the database', done: 1, of: 1 })
-    return template ? { ...engine, parts: { ...engine.parts, template } } : engine
+    coming.set(start, bytes)
+    // Told to whoever takes it.
+    bytes.catch(() => undefined)
+    return bytes
+  }
+
+  return {
+    engine() {
+      kept.engine ??= fetchEngine(fetching).catch((error: unknown) => {
+        delete kept.engine
+        come.clear()
+        throw error
+      })
+      return kept.engine
+    },
+    expect(start) {
+      if (!coming.has(start)) begin(start)
+    },
+    template(start) {
+      const bytes = coming.get(start) ?? begin(start)
+      coming.delete(start)
+      return bytes
+    },
   }
 }
 
 type AssetName = keyof typeof assets
 const ALWAYS: readonly AssetName[] = ['postgis', 'projDb', 'pgliteWasm', 'pgliteData']
 
-async function fetchEngine(count: Count): Promise<FetchedEngine> {
-  const [postgis, projDb, pgliteWasmModule, fsBundle] = await Promise.all([
-    moduleOf('postgis', count),
-    bytesOf('projDb', count),
-    moduleOf('pgliteWasm', count),
-    blobOf('pgliteData', count),
+async function fetchEngine(fetching: Fetching): Promise<FetchedEngine> {
+  const [postgis, projDb, pgliteWasmModule, data] = await Promise.all([
+    moduleOf('postgis', fetching),
+    bytesOf('projDb', fetching),
+    moduleOf('pgliteWasm', fetching),
+    bytesOf('pgliteData', fetching),
   ])
   const initdbWasmModule = await WebAssembly.compile(EMPTY_MODULE)
-  return { parts: { postgis, projDb }, options: { pgliteWasmModule, fsBundle, initdbWasmModule } }
+  return { parts: { postgis, projDb }, options: { pgliteWasmModule, fsBundle: bytesAsBlob(data), initdbWasmModule } }
 }
 
 type Count = (name: AssetName, bytes: number) => void
 
-const moduleOf = async (name: AssetName, count: Count) => WebAssembly.compileStreaming(await counted(name, count))
-const blobOf = async (name: AssetName, count: Count) => (await counted(name, count)).blob()
-const bytesOf = async (name: AssetName, count: Count) =>
-  new Uint8Array(await (await counted(name, count)).arrayBuffer())
+interface Fetching {
+  readonly count: Count
+  readonly isSlow: boolean
+}
 
-/** The response, whose bytes are counted beside it: only what fetch itself gave is compiled from the browser's code cache. */
-async function counted(name: AssetName, count: Count): Promise<Response> {
+async function moduleOf(name: AssetName, fetching: Fetching): Promise<WebAssembly.Module> {
+  const module = await WebAssembly.compileStreaming(await counted(name, fetching))
+  fetching.count(name, assets[name].bytes)
+  return module
+}
+
+async function bytesOf(name: AssetName, fetching: Fetching): Promise<Uint8Array> {
+  const bytes = new Uint8Array(await (await counted(name, fetching)).arrayBuffer())
+  fetching.count(name, assets[name].bytes)
+  return bytes
+}
+
+/**
+ * The response; on a slow network its bytes are counted beside it: only what fetch itself gave is compiled from the
+ * browser's code cache.
+ */
+async function counted(name: AssetName, { count, isSlow }: Fetching): Promise<Response> {
   const response = await fetchHere(assets[name].url)
+  if (!isSlow) return response
   const counting = new WritableStream<Uint8Array>({ write: (chunk) => count(name, chunk.length) })
   // What breaks off the counting breaks off the reading too, which tells it.
   response

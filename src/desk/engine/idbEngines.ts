@@ -3,6 +3,7 @@ import type { Database } from '../../../geo/store/database.ts'
 import { openEmbedded } from '../../../geo/store/embedded.ts'
 import { engineOptions } from '../../../geo/store/template/engineOptions.ts'
 import { asked } from '../shelf/idbShelf.ts'
+import { bytesAsBlob } from './bytesAsBlob.ts'
 import type { Engines, Standing } from './engines.ts'
 import type { EngineFetch } from './fetchEngine.ts'
 
@@ -18,8 +19,12 @@ export function idbEngines(fetched: EngineFetch): Engines {
     look,
     async open(name, start) {
       const fs = new IdbFs(name)
-      const { parts, options } = await fetched(start)
-      const db = await openEmbedded({ ...engineOptions(parts), ...options, fs })
+      const [{ parts, options }, template] = await Promise.all([
+        fetched.engine(),
+        start === 'there' ? null : fetched.template(start),
+      ])
+      const from = template ? { ...parts, template: bytesAsBlob(template) } : parts
+      const db = await openEmbedded({ ...engineOptions(from), ...options, fs })
       return closingAll(db, fs)
     },
     remove: async (name) => void (await asked(indexedDB.deleteDatabase(idbNameOf(name)))),

@@ -1,16 +1,13 @@
-import { type DirectoryNode, type Node, OpfsAhpFS } from '@electric-sql/pglite/opfs-ahp'
+import type { DirectoryNode, Node } from '@electric-sql/pglite/opfs-ahp'
 import { openEmbedded } from '../../../geo/store/embedded.ts'
 import { engineOptions } from '../../../geo/store/template/engineOptions.ts'
+import { entriesInTar } from '../../../geo/store/template/tar.ts'
 import { Refusal } from '../refusal.ts'
 import { openHandle } from '../shelf/accessHandle.ts'
 import { folderAt, removeEntry } from '../shelf/opfsShelf.ts'
 import type { Engines, Standing } from './engines.ts'
 import type { EngineFetch } from './fetchEngine.ts'
-
-/** Files that are made ready for a new database. The demo farm has some 440; more are made as they are needed. */
-const FIRST_FILES = 550
-/** Files held ready at any time for Postgres to take within one transaction. */
-const SPARE_FILES = 100
+import { OpfsFiles } from './opfsFiles.ts'
 
 /** Databases in the origin's private files, through one access handle a file. Dedicated worker only. */
 export function opfsEngines(folder: string, fetched: EngineFetch): Engines {
@@ -19,9 +16,19 @@ export function opfsEngines(folder: string, fetched: EngineFetch): Engines {
     storage: 'opfs',
     look: (name) => look(path(name)),
     async open(name, start) {
-      const fs = new OpfsAhpFS(path(name), { initialPoolSize: FIRST_FILES, maintainedPoolSize: SPARE_FILES })
-      const { parts, options } = await fetched(start)
-      return openEmbedded({ ...engineOptions(parts), ...options, fs })
+      const fs = new OpfsFiles(path(name))
+      try {
+        // The files are opened and laid out while the engine comes.
+        const engine = fetched.engine()
+        engine.catch(() => undefined)
+        await fs.openFiles()
+        if (start !== 'there') await fs.layOut(entriesInTar(await fetched.template(start)))
+        const { parts, options } = await engine
+        return await openEmbedded({ ...engineOptions(parts), ...options, fs })
+      } catch (error) {
+        await fs.letGo()
+        throw error
+      }
     },
     remove: (name) => removeEntry(path(name)),
     async list() {
@@ -42,7 +49,7 @@ async function look(path: string): Promise<Standing> {
   if (!directory) return 'nothing'
   const text = await readState(directory)
   if (text === null) return 'nothing'
-  const fs = new OpfsAhpFS(path)
+  const fs = new OpfsFiles(path)
   try {
     const [state, ...changes] = text.split('\n').filter(Boolean)
     fs.state = JSON.parse(state ?? '')

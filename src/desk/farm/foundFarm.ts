@@ -1,8 +1,9 @@
+import { takeBase } from '../../../geo/keep/copies.ts'
 import { openLog } from '../../../geo/keep/stepLog.ts'
 import { uuid7 } from '../../../geo/model/uuid.ts'
 import type { Database } from '../../../geo/store/database.ts'
 import type { Start } from '../engine/engines.ts'
-import { copyFarm } from './copyFarm.ts'
+import { copyFarm, haveCopied } from './copyFarm.ts'
 import { databaseName, farmFolder, type KeptEntry } from './entry.ts'
 import type { FarmInHand, Keeper } from './keeper.ts'
 import { letGo } from './letGo.ts'
@@ -14,6 +15,8 @@ import { removeFarm } from './removeFarm.ts'
 export interface Founded {
   readonly name: string
   readonly notices: readonly string[]
+  /** A farm that comes ready-made brings its first logical copy. */
+  readonly copy?: Uint8Array
 }
 
 /**
@@ -45,10 +48,11 @@ export async function foundFarm(
   let db: Database | null = null
   try {
     db = await keeper.engines[storage].open(databaseName(start), from)
-    const { name, notices } = await fill(db, farmFolder(id))
+    const { name, notices, copy } = await fill(db, farmFolder(id))
     const log = await openLog(keeper.shelf, farmFolder(id))
     const farm = await takeInHand(keeper, { entry: { ...start, name }, db, log, lock, notices })
-    await copyFarm(keeper, farm, async () => true)
+    if (copy) await haveCopied(keeper, farm, await takeBase(keeper.shelf, farmFolder(id), copy, madeMs))
+    else await copyFarm(keeper, farm, async () => true)
     return farm
   } catch (error) {
     keeper.inHand = null

@@ -5,6 +5,7 @@ import type { Database } from '../../../geo/store/database.ts'
 import type { Migration } from '../../../geo/store/migrate.ts'
 import type { DeskEvent } from '../door.ts'
 import type { Engines } from '../engine/engines.ts'
+import type { DemoParts } from '../engine/fetchDemo.ts'
 import type { KeptEntry } from './entry.ts'
 import type { FarmLock, takeFarm } from './farmLock.ts'
 import type { RoomWatch } from './roomWatch.ts'
@@ -23,8 +24,7 @@ export interface Keeper {
   readonly takeFarm: typeof takeFarm
   /** Grids of the EPSG registry that photos may be in. */
   readonly grids: GridBook
-  /** The demo farm's photos, the photos folder of an archive as a zip. */
-  readonly fetchDemoPhotos: (signal: AbortSignal) => Promise<Uint8Array>
+  readonly fetchDemo: (signal: AbortSignal) => Promise<DemoParts>
   readonly say: (event: DeskEvent) => void
   /** False when the browser gives no room for another step. */
   readonly hasRoom: () => Promise<boolean>

@@ -3,7 +3,7 @@ import { z } from 'zod'
 import { readByTurns, writeByTurns } from '../../../geo/keep/byTurns.ts'
 import { uuid7 } from '../../../geo/model/uuid.ts'
 import type { DeskEvent } from '../door.ts'
-import { fetchDemoPhotos } from '../engine/fetchDemo.ts'
+import { fetchDemo } from '../engine/fetchDemo.ts'
 import type { EngineFetch } from '../engine/fetchEngine.ts'
 import { idbEngines } from '../engine/idbEngines.ts'
 import { opfsEngines } from '../engine/opfsEngines.ts'
@@ -52,7 +52,7 @@ export async function makeKeeper(
     random,
     takeFarm,
     grids: fetchedGrids(),
-    fetchDemoPhotos,
+    fetchDemo,
     say,
     hasRoom: roomFor,
     room: watchRoom(roomFor, Date.now),
