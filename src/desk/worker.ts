@@ -9,18 +9,12 @@ const worker = self as unknown as {
 }
 const start = JSON.parse(worker.name) as WorkerStart
 
-// The page hears nothing before it has spoken: it starts this worker before its own program has come.
-let spoken = () => {}
-const heard = new Promise<void>((go) => {
-  spoken = go
-})
-let isHeard = false
-void heard.then(() => {
-  isHeard = true
-})
+/** What there is to say before the page has spoken: it starts this worker before its own program has come, and hears nothing yet. */
+let unsaid: (() => void)[] | null = []
 const post = (message: ToPage, transfer: Transferable[]) => {
-  if (isHeard) worker.postMessage(message, transfer)
-  else void heard.then(() => worker.postMessage(message, transfer))
+  const say = () => worker.postMessage(message, transfer)
+  if (unsaid) unsaid.push(say)
+  else say()
 }
 
 // The worker's own program is long: what every farm needs is fetched while it comes and is read.
@@ -33,7 +27,8 @@ const starting = program.then(({ startDesk }) => startDesk({ storage: start.stor
 // Told to the page, which ends a worker that can't start.
 starting.catch(reportError)
 worker.onmessage = async ({ data }) => {
-  spoken()
+  for (const say of unsaid ?? []) say()
+  unsaid = null
   if ('name' in data && data.name === 'makeDemo') fetched.expect('demo')
   ;(await starting)(data)
 }

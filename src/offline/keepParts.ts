@@ -45,6 +45,16 @@ export const partKept = {
     return part && (await caches.open(cacheOf(build, part))).match(path)
   },
 
+  /**
+   * A file as the browser's own cache has it, without asking the network; undefined where it has none. What the browser
+   * made of a WebAssembly file stays with the answer that it made it of, which on a first visit came before there was a
+   * keeper.
+   */
+  async asFetched(path: string): Promise<Response | undefined> {
+    const response = await fetch(path, { cache: 'only-if-cached', mode: 'same-origin' }).catch(() => undefined)
+    return response?.ok ? response : undefined
+  },
+
   /** Removes what no file of this build is kept under. */
   async forgetOthers(build: Build, caches: CacheStorage): Promise<void> {
     const own = new Set(build.parts.map((part) => cacheOf(build, part)))

@@ -37,5 +37,10 @@ scope.addEventListener('fetch', (event) => {
   const { origin, pathname } = new URL(request.url)
   if (request.method !== 'GET' || origin !== scope.location.origin) return
   const path = pathname === build.base ? `${build.base}index.html` : pathname
-  if (paths.has(path)) event.respondWith(partKept.read(build, caches, path).then((kept) => kept ?? fetch(request)))
+  if (paths.has(path)) event.respondWith(answer(request, path))
 })
+
+async function answer(request: Request, path: string): Promise<Response> {
+  const compiled = path.endsWith('.wasm') ? await partKept.asFetched(path) : undefined
+  return compiled ?? (await partKept.read(build, caches, path)) ?? fetch(request)
+}

@@ -51,6 +51,7 @@ it('keeps everything but what the demo farm is begun from', () => {
     'index.html',
     'assets/demo-1a2b-C3d4E5f6.tar',
     'assets/demo-1a2b-photos-C3d4E5f6.zip',
+    'assets/demo-1a2b-C3d4E5f6.copy',
     'assets/demo-C3d4E5f6.js',
   ]
   const { parts } = buildOf(Object.fromEntries(files.map((name) => [name, name])))
@@ -88,6 +89,21 @@ describe('the keeper of the page', () => {
       '/assets/main-BBBBBBBB.js',
     ])
     expect(await text(newer, '/index.html')).toBe('new page')
+  })
+
+  it('takes what was fetched before it from the browser’s own cache, and only from there', async () => {
+    const held: Record<string, Response> = {
+      '/there.wasm': new Response('engine'),
+      '/gone.wasm': new Response('', { status: 404 }),
+    }
+    // As the Fetch standard has it (WHATWG Fetch, request cache mode “only-if-cached”): what is not there is a network error.
+    vi.stubGlobal('fetch', async (path: string, { cache, mode }: RequestInit) => {
+      if (cache !== 'only-if-cached' || mode !== 'same-origin' || !held[path]) throw new TypeError('network error')
+      return held[path]
+    })
+    expect(await (await partKept.asFetched('/there.wasm'))?.text()).toBe('engine')
+    expect(await partKept.asFetched('/gone.wasm')).toBeUndefined()
+    expect(await partKept.asFetched('/never.wasm')).toBeUndefined()
   })
 
   it.each([
