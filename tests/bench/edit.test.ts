@@ -7,7 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { writeArchive } from '../../geo/exchange/writeArchive.ts'
 import { writeZip } from '../../geo/exchange/writeZip.ts'
 import { type HeldPage, holdPage } from '../browser/holdPage.ts'
-import { goToSheet, planShown, viewOf } from '../browser/pageActs.ts'
+import { goToSheet, planShown, showDay, viewOf } from '../browser/pageActs.ts'
 import { makeDesk, type TestDesk } from '../store/keepKeeper.ts'
 import { BIG, bigFarm, ORIGIN } from './bigFarm.ts'
 import { ms, useFigures } from './figures.ts'
@@ -88,10 +88,7 @@ describe(`a farm of ${BIG.beds} beds`, () => {
         .locator('.way input[accept*="zip"]')
         .setInputFiles({ name: 'big.zip', mimeType: 'application/zip', buffer })
       await planShown(page)
-      await page.evaluate((day) => {
-        location.hash = location.hash.replace(/\d{4}-\d\d-\d\d/, day)
-      }, DAY)
-      await planShown(page)
+      await showDay(page, DAY)
     })
     afterAll(() => held?.close())
 

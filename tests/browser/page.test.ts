@@ -10,6 +10,7 @@ import {
   openDemo,
   PHONE_SIZE,
   planShown,
+  showDay,
   smallTargets,
   viewOf,
   words,
@@ -106,10 +107,7 @@ describe('the demo farm', () => {
     const after = new Date(Date.parse(before) + 6 * 86_400_000).toISOString().slice(0, 10)
     await expect.poll(() => new URL(page.url()).hash.split('/')[1]).toBe(after)
     expect(await page.locator('.title-block time').getAttribute('datetime')).toBe(after)
-    await page.evaluate((day) => {
-      location.hash = location.hash.replace(/\d{4}-\d\d-\d\d/, day)
-    }, '2025-02-01')
-    await planShown(page)
+    await showDay(page, '2025-02-01')
     expect(await page.locator('.title-block time').getAttribute('datetime')).toBe('2025-02-01')
     await page.getByText('2026', { exact: true }).click()
     await expect.poll(() => new URL(page.url()).hash.split('/')[1]).toBe('2026-02-01')
@@ -134,9 +132,7 @@ describe('the demo farm', () => {
   })
 
   it('tells climbing row without a support, field by field, adding up to the large figure', async () => {
-    await page.evaluate(() => {
-      location.hash = location.hash.replace(/\d{4}-\d\d-\d\d/, '2026-08-09')
-    })
+    await showDay(page, '2026-08-09')
     await goToSheet(page, 'supports')
     await planShown(page)
     await expect.poll(() => words(figure(page))).not.toBe('0 m')

@@ -39,6 +39,15 @@ export async function planShown(page: Page): Promise<void> {
   await page.locator('.maplibregl-canvas').waitFor()
 }
 
+/** Has the page show another day, by its address, which names none where today is shown; settles when the plan is of that day. */
+export async function showDay(page: Page, day: string): Promise<void> {
+  await page.evaluate((day) => {
+    location.hash = location.hash.replace(/^(#\w+)\/[^/]*/, `$1/${day}`)
+  }, day)
+  await page.locator(`.title-block time[datetime="${day}"]`).waitFor({ state: 'attached' })
+  await planShown(page)
+}
+
 export async function goToSheet(page: Page, sheet: SheetName): Promise<void> {
   const title = sheet.charAt(0).toUpperCase() + sheet.slice(1)
   await page.getByRole('navigation', { name: 'Sheets' }).getByRole('button', { name: title }).click()

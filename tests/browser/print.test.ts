@@ -5,7 +5,7 @@ import { CAUTIONS } from '../../src/sheets/cautions.ts'
 import { SHEET_TITLE, SHEETS } from '../../src/sheets/names.ts'
 import { hasPoppler, poppler } from '../unit/print/readPdf.ts'
 import { type HeldPage, holdPage } from './holdPage.ts'
-import { axeFinds, DESK_SIZE, openDemo, PHONE_SIZE, planShown, smallTargets, tap, words } from './pageActs.ts'
+import { axeFinds, DESK_SIZE, openDemo, PHONE_SIZE, showDay, smallTargets, tap, words } from './pageActs.ts'
 
 let held: HeldPage
 let page: Page
@@ -15,10 +15,7 @@ beforeAll(async () => {
   held = await holdPage({ painted: true })
   page = held.page
   await openDemo(page)
-  await page.evaluate(() => {
-    location.hash = location.hash.replace(/\d{4}-\d\d-\d\d/, '2026-08-09')
-  })
-  await planShown(page)
+  await showDay(page, '2026-08-09')
   dialog = page.getByRole('dialog', { name: 'Print a sheet' })
 })
 afterAll(() => held?.close())

@@ -12,6 +12,7 @@ import {
   goToSheet,
   openDemo,
   PHONE_SIZE,
+  showDay,
   smallTargets,
   tap,
   touchMap,
@@ -26,9 +27,7 @@ beforeAll(async () => {
   page = held.page
   await openDemo(page)
   await goToSheet(page, 'stock')
-  await page.evaluate(() => {
-    location.hash = location.hash.replace(/\d{4}-\d{2}-\d{2}/, '2026-11-24')
-  })
+  await showDay(page, '2026-11-24')
   await page.getByRole('heading', { name: 'To lift' }).waitFor()
   await page.setViewportSize(PHONE_SIZE)
 })
