@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { makeCopy, readCopies } from '../../geo/keep/copies.ts'
+import { makeCopy, readCopies, takeBase } from '../../geo/keep/copies.ts'
 import { rebuild } from '../../geo/keep/rebuild.ts'
 import { reconcile } from '../../geo/keep/reconcile.ts'
 import { replay } from '../../geo/keep/replay.ts'
@@ -116,6 +116,25 @@ describe.skipIf(SERVER_ABSENT)('a farm kept beside its database', () => {
     expect(sound[0]).toMatchObject({ n: 2, madeMs: 2000 })
     for (const n of [3, 4]) expect(await makeCopy(db, kept, 'farm', 1000 * n, always)).toMatchObject({ n })
     expect((await readCopies(kept, 'farm')).map((copy) => copy.n)).toEqual([4, 3, 1])
+  })
+
+  it('takes a copy that came with a farm as its first, made now, and none that is cut short or spoilt', async () => {
+    const came = new Map<string, Uint8Array>()
+    await makeCopy(db, memoryShelf(came), 'elsewhere', 0, always)
+    const bytes = came.get('elsewhere/copy.base')!
+    const kept = memoryShelf()
+    const { clock } = await takeBase(kept, 'farm', bytes, 5000)
+    const [copy] = await readCopies(kept, 'farm')
+    expect(copy).toMatchObject({ n: 1, madeMs: 5000, clock, plane: [...ORIGIN] })
+    const [made] = await readCopies(memoryShelf(new Map([['farm/copy.base', bytes]])), 'farm')
+    expect(copy!.rows).toEqual(made!.rows)
+    // Of 40 beds one was removed and brought back; one more was added.
+    expect(copy!.rows.get('beds')).toHaveLength(41)
+    const spoilt = bytes.slice()
+    spoilt[spoilt.length - 20]! ^= 1
+    for (const wrong of [bytes.slice(0, -3), spoilt, new Uint8Array()])
+      await expect(takeBase(kept, 'farm', wrong, 6000)).rejects.toThrow('not whole')
+    expect(await readCopies(kept, 'farm')).toEqual([copy])
   })
 
   it('puts steps into the log that the end kept from it', async () => {

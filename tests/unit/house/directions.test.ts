@@ -86,7 +86,7 @@ const MAY: Readonly<Record<string, readonly string[] | null>> = {
   'src/cli': ['geo', 'fixtures'],
   'src/offline': [],
   'src/build': ['geo', 'fixtures', 'src/cli', 'src/offline', 'src/map'],
-  'src/first.ts': ['src/main.tsx'],
+  'src/first.ts': ['src/main.tsx', 'src/desk'],
   'src/main.tsx': null,
 }
 
