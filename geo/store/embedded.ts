@@ -8,9 +8,9 @@ const PARSERS = { 20: Number, 1082: asText, 1114: asText, 1184: asText, 1700: Nu
 /**
  * What the engine is started with beside its own. Recursion is stopped by a stack limit low enough that it is met before
  * the limit of a browser worker's or Node's own stack, which would stop the engine for good. The buffers are written
- * over with zeros at every opening, and stay taken: a farm of 50,000 picks is read no faster with the usual 128 MB.
+ * over with zeros at every opening, and stay taken: a farm of 50,000 picks is reckoned no faster with the usual 128 MB.
  */
-const SETTINGS = ['max_stack_depth=100kB', 'timezone=UTC', 'shared_buffers=32MB']
+const SETTINGS = ['max_stack_depth=100kB', 'timezone=UTC', 'shared_buffers=16MB']
 
 /** Opens the embedded engine. `options` say where the data lie and what they start from. */
 export async function openEmbedded(options: PGliteOptions): Promise<Database> {
