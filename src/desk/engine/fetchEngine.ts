@@ -49,11 +49,11 @@ export function engineFetch(tell: (progress: Progress) => void, isSlow: boolean)
 
   function begin(start: New): Promise<Uint8Array> {
     const name = TEMPLATES[start]
+    // It stays among what is counted when it has come, so that the bar never goes back.
+    for (const each of Object.values(TEMPLATES)) needed.delete(each)
     needed.add(name)
-    const bytes = bytesOf(name, fetching).finally(() => {
-      needed.delete(name)
-      come.delete(name)
-    })
+    come.delete(name)
+    const bytes = bytesOf(name, fetching)
     coming.set(start, bytes)
     // Told to whoever takes it.
     bytes.catch(() => undefined)
