@@ -3,7 +3,7 @@ import type { LonLat } from '../plane/lonLat.ts'
 import { type Database, quoted } from '../store/database.ts'
 import { readOrigin } from '../store/origin.ts'
 import { columnsOf, type StoredRow, TABLES } from '../store/row.ts'
-import { type Frames, frame, framed, readFrames, unframed } from './frames.ts'
+import { type Frames, frame, readFrames, unframed, withoutFirst } from './frames.ts'
 import { joined, type Shelf } from './shelf.ts'
 
 /** What a logical copy holds. */
@@ -87,7 +87,7 @@ export async function takeBase(shelf: Shelf, folder: string, bytes: Uint8Array, 
   const made = soundCopy(bytes)
   if (!made) throw new Error('the copy that came with the farm is not whole')
   const head: CopyHead = { ...made.head, madeMs }
-  await shelf.write(`${folder}/copy.base`, joined([frame(head), ...made.frames.sound.slice(1).map(framed)]))
+  await shelf.write(`${folder}/copy.base`, joined([frame(head), withoutFirst(bytes, made.frames.sound[0]!)]))
   return head
 }
 

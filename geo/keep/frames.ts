@@ -5,15 +5,16 @@ const HEAD = 8
 
 /** A value as one record of a file: length and CRC-32 (little-endian, 4 bytes each), then its JSON. */
 export function frame(value: unknown): Uint8Array<ArrayBuffer> {
-  return framed(new TextEncoder().encode(JSON.stringify(value)))
-}
-
-/** The record of a value whose JSON this is. */
-export function framed(payload: Uint8Array): Uint8Array<ArrayBuffer> {
+  const payload = new TextEncoder().encode(JSON.stringify(value))
   const head = new DataView(new ArrayBuffer(HEAD))
   head.setUint32(0, payload.length, true)
   head.setUint32(4, crc32(payload), true)
   return joined([new Uint8Array(head.buffer), payload])
+}
+
+/** A file of records without its first, whose JSON is `first`. */
+export function withoutFirst(bytes: Uint8Array, first: Uint8Array): Uint8Array {
+  return bytes.subarray(HEAD + first.length)
 }
 
 /** What could be read of a file of records. */

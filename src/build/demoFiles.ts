@@ -46,6 +46,7 @@ async function makeFiles(): Promise<DemoFiles> {
     fillTemplate(async (db) => {
       const { loaded, faults } = await loadReading(db, reading, { partial: false })
       if (!loaded) throw new Error(`the demo farm has faults: ${JSON.stringify(faults.slice(0, 3))}`)
+      // Before the template is: where that stands, this does.
       await put(files.copy, () => copyOf(db))
     }),
   )

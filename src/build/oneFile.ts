@@ -13,15 +13,16 @@ interface Cutting {
  * that module are as they were.
  */
 export function oneFile(name: string, starter: string, program: string) {
-  const [first, main] = [starter, program].map((path) => fileURLToPath(new URL(`../${path}`, import.meta.url)))
+  const at = (path: string) => fileURLToPath(new URL(`../${path}`, import.meta.url))
+  const [first, main] = [at(starter), at(program)]
   let needed: ReadonlySet<string> | undefined
   const group = {
     debugName: name,
     includeDependenciesRecursively: false,
     name: (id: string, cutting: Cutting) => {
       const info = (one: string) => cutting.getModuleInfo(one)
-      if (!info(main!)) return null
-      needed ??= without(importedAtOnce(main!, info), importedAtOnce(first!, info))
+      if (!info(main)) return null
+      needed ??= without(importedAtOnce(main, info), importedAtOnce(first, info))
       return needed.has(id) ? name : null
     },
   }
