@@ -170,8 +170,8 @@ export interface DrawingGround {
   hold(hidden: readonly Thing[]): void
   /**
    * Lets go, and draws what was hidden again as it was, and things that were given a new place there, as soon as `after`
-   * is over, however it ends: cutting tiles would keep what is done with the shape waiting. Settles when the map's worker
-   * has taken it in.
+   * is over, however it ends, and what it changed in the page is painted: cutting tiles would keep that waiting. Settles
+   * when the map's worker has taken it in.
    */
   release(placed: readonly (Thing & { readonly geometry: Geometry })[], after?: Promise<unknown>): Promise<void>
   /** What a tap at a place, in pixels from the map's upper left corner, would mean. */

@@ -289,7 +289,7 @@ export function makeMap(container: HTMLElement, options: FarmMapOptions): FarmMa
         const wasHidden = hiddenNow.length > 0
         hiddenNow = []
         if (placed.length > 0) changes++
-        const applied = apply(store.letBack(placed), after)
+        const applied = apply(store.letBack(placed), after && Promise.allSettled([after]).then(painted))
         if (!((wasHidden || placed.length > 0) && selected.length > 0)) return applied
         return Promise.all([applied, inTurn(showSelected)]).then(() => undefined)
       },
