@@ -6,6 +6,7 @@ import { offline } from './src/build/offline.ts'
 import { oneFile } from './src/build/oneFile.ts'
 import { precompress } from './src/build/precompress.ts'
 import { unpackHere } from './src/build/unpackHere.ts'
+import { writePolicy } from './src/build/writePolicy.ts'
 import { serverAtHand } from './tests/store/serverAtHand.ts'
 
 /** Tests by what they need: nothing, the outside world, a database, a browser, time. */
@@ -23,7 +24,7 @@ export default defineConfig({
     target: 'es2023',
     rolldownOptions: oneFile('page', 'first.ts', 'main.tsx'),
   },
-  plugins: [unpackHere(), engineAssets(), demoAsset(), holdNotice(), offline(), precompress()],
+  plugins: [unpackHere(), engineAssets(), demoAsset(), holdNotice(), writePolicy(), offline(), precompress()],
   worker: {
     format: 'es',
     plugins: () => [engineAssets(), demoAsset(), holdNotice()],

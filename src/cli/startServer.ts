@@ -1,10 +1,10 @@
 import { createReadStream } from 'node:fs'
-import { stat } from 'node:fs/promises'
+import { readFile, stat } from 'node:fs/promises'
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http'
 import type { AddressInfo } from 'node:net'
 import { extname, join, normalize, sep } from 'node:path'
 import { pipeline } from 'node:stream'
-import { PAGE_POLICY } from './pagePolicy.ts'
+import { policySent } from './pagePolicy.ts'
 
 const TYPES: Readonly<Record<string, string>> = {
   '.html': 'text/html; charset=utf-8',
@@ -57,12 +57,13 @@ async function answer(dir: string, request: IncomingMessage, response: ServerRes
   const found = path && (await fileAt(path))
   if (!path || !found) return refuse(response, 404, 'There is no such page.')
   const brotli = acceptsBrotli(request) ? await fileAt(`${path}.br`) : null
+  const policy = extname(path) === '.html' ? policySent(await readFile(path, 'utf8')) : policySent()
   const hashed = /-[\w-]{8,}\.\w+$/.test(path)
   response.writeHead(200, {
     'Content-Type': TYPES[extname(path)] ?? 'application/octet-stream',
     'Content-Length': (brotli ?? found).size,
     'Cache-Control': hashed ? 'public, max-age=31536000, immutable' : 'no-cache',
-    'Content-Security-Policy': PAGE_POLICY,
+    'Content-Security-Policy': policy,
     'Cross-Origin-Opener-Policy': 'same-origin',
     'Cross-Origin-Embedder-Policy': 'require-corp',
     'Cross-Origin-Resource-Policy': 'same-origin',
@@ -76,7 +77,7 @@ async function answer(dir: string, request: IncomingMessage, response: ServerRes
 }
 
 function refuse(response: ServerResponse, status: number, why: string): void {
-  response.writeHead(status, { 'Content-Type': 'text/plain; charset=utf-8', 'Content-Security-Policy': PAGE_POLICY })
+  response.writeHead(status, { 'Content-Type': 'text/plain; charset=utf-8', 'Content-Security-Policy': policySent() })
   response.end(`${why}\n`)
 }
 

@@ -34,6 +34,7 @@ describe('before the page has its program', () => {
     const served = answer.headers.get('content-security-policy') ?? ''
     // A page can't name who may frame it (CSP 3, §3.3; M); all else is the same in both.
     expect(served.split('; ').filter((part) => !part.startsWith('frame-ancestors'))).toEqual(policy.split('; '))
+    expect(policy).toMatch(/; style-src 'self' 'sha256-[\w+/]{43}=';/)
     expect(policy).not.toMatch(/unsafe-inline|unsafe-eval(?<!wasm-unsafe-eval)|https?:|\*/)
   })
 })
