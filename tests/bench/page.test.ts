@@ -1,18 +1,10 @@
 import { readdir, stat } from 'node:fs/promises'
 import { join, resolve } from 'node:path'
-import type { Page } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import type { BrowserContext, Page } from 'playwright-core'
+import { beforeAll, describe, expect, it } from 'vitest'
 import { OF_DEMO } from '../../src/build/offline.ts'
 import { answer, makeFarm } from '../browser/deskPage.ts'
-import {
-  newProfile,
-  removeProfile,
-  type Site,
-  serveDesk,
-  servePage,
-  startBrowser,
-  type TestBrowser,
-} from '../browser/harness.ts'
+import { newProfile, removeProfile, type Site, serveDesk, servePage, startBrowser } from '../browser/harness.ts'
 import { planShown } from '../browser/pageActs.ts'
 import { ms, useFigures } from './figures.ts'
 import { rendererMB } from './rendererMB.ts'
@@ -21,55 +13,19 @@ const MOST = { paintMs: 300, coldMs: 4000, warmMs: 2500, rendererMB: 650, downlo
 /** Less than this can't hold the engine: the count would have missed what the worker fetches. */
 const LEAST_DOWNLOAD_MB = 8
 const MB = 1e6
+const TURNS = 3
 const BUILT = resolve(import.meta.dirname, '../../dist')
 
 describe('the page with the demo farm, in Chromium', () => {
   const tell = useFigures()
-  let site: Site
-  let profile: string
-  let browser: TestBrowser
   const fetched = new Map<string, number>()
-  let isShown = false
-  let cold: { paintMs: number; farmMs: number; rendererMB: number }
+  const openings: Openings[] = []
+  const middle = (what: keyof Openings) => middleOf(openings.map((one) => one[what]))
+  const told = (what: keyof Openings) =>
+    `${ms(middle(what))}, the middle of ${openings.map((one) => ms(one[what])).join(', ')}`
 
   beforeAll(async () => {
-    site = await servePage()
-    profile = await newProfile()
-    browser = await startBrowser(site.url, profile, { offline: true, sharp: true, tuned: true })
-    tell('Chromium', browser.context.browser()!.version(), '')
-    await browser.context.addInitScript(WATCH)
-    const asked: Promise<void>[] = []
-    browser.context.on('requestfinished', (request) => {
-      if (isShown || !request.url().startsWith(site.url)) return
-      asked.push(
-        request.sizes().then(({ responseBodySize }) => {
-          fetched.set(request.url(), responseBodySize)
-        }),
-      )
-    })
-    const page = await browser.context.newPage()
-    await settled(page)
-    await page.goto(site.url)
-    const farmMs = await shownMs(page)
-    // What comes behind that is for having no network later.
-    isShown = true
-    cold = {
-      farmMs,
-      paintMs: await firstPaintMs(page),
-      rendererMB: await rendererMB(browser),
-    }
-    // Who opens it again has it kept by then.
-    await page.evaluate('navigator.serviceWorker.ready.then(() => null)')
-    await Promise.all(asked)
-    await page.close()
-  })
-  afterAll(async () => {
-    try {
-      await browser.close()
-    } finally {
-      await removeProfile(profile)
-      await site.close()
-    }
+    for (let turn = 0; turn < TURNS; turn++) openings.push(await openTwice(turn === 0 ? fetched : undefined))
   })
 
   it('fetches no more than it should, and all that it needs', async () => {
@@ -83,27 +39,23 @@ describe('the page with the demo farm, in Chromium', () => {
   })
 
   it('is painted at once', () => {
-    tell('first paint', ms(cold.paintMs), `< ${ms(MOST.paintMs)}`)
-    expect(cold.paintMs).toBeLessThan(MOST.paintMs)
+    tell('first paint', told('paintMs'), `< ${ms(MOST.paintMs)}`)
+    expect(middle('paintMs')).toBeLessThan(MOST.paintMs)
   })
 
   it('has the demo farm ready to use soon after the first opening', () => {
-    tell('the demo farm, from nothing', ms(cold.farmMs), `≤ ${ms(MOST.coldMs)}`)
-    expect(cold.farmMs).toBeLessThanOrEqual(MOST.coldMs)
+    tell('the demo farm, from nothing', told('coldMs'), `≤ ${ms(MOST.coldMs)}`)
+    expect(middle('coldMs')).toBeLessThanOrEqual(MOST.coldMs)
   })
 
-  it('has it ready sooner when it is opened again', async () => {
-    const page = await browser.context.newPage()
-    await settled(page)
-    await page.goto(site.url)
-    const warmMs = await shownMs(page)
-    await page.close()
-    tell('the demo farm, opened again', ms(warmMs), `≤ ${ms(MOST.warmMs)}`)
-    expect(warmMs).toBeLessThanOrEqual(MOST.warmMs)
+  it('has it ready sooner when it is opened again', () => {
+    tell('the demo farm, opened again', told('warmMs'), `≤ ${ms(MOST.warmMs)}`)
+    expect(middle('warmMs')).toBeLessThanOrEqual(MOST.warmMs)
   })
 
   it('tells what the database alone takes on this machine on this day', async () => {
-    const { newMs, againMs } = await deskAlone()
+    const { newMs, againMs, version } = await deskAlone()
+    tell('Chromium', version, '')
     // Other machines can be held against that: the design has 2,196 ms and 1,352 ms for a database from a template in files.
     tell('a database and its farm, on a page that shows nothing, from nothing', ms(newMs), '')
     tell('the same, opened again', ms(againMs), '')
@@ -111,13 +63,68 @@ describe('the page with the demo farm, in Chromium', () => {
   })
 
   it('takes no more memory than a phone has', () => {
-    tell('memory of the renderer', `${Math.round(cold.rendererMB)} MB`, `≤ ${MOST.rendererMB} MB`)
-    expect(cold.rendererMB).toBeLessThanOrEqual(MOST.rendererMB)
+    const most = Math.max(...openings.map((one) => one.rendererMB))
+    tell('memory of the renderer', `${Math.round(most)} MB`, `≤ ${MOST.rendererMB} MB`)
+    expect(most).toBeLessThanOrEqual(MOST.rendererMB)
   })
 })
 
+/** The demo farm opened from nothing, by a browser that knows none of it, and once more when every part is kept. */
+interface Openings {
+  readonly paintMs: number
+  readonly coldMs: number
+  readonly warmMs: number
+  readonly rendererMB: number
+}
+
+/** Notes in `fetched`, where it is given, how many bytes came of what until the farm was shown. */
+async function openTwice(fetched?: Map<string, number>): Promise<Openings> {
+  const [site, profile] = [await servePage(), await newProfile()]
+  const browser = await startBrowser(site.url, profile, { offline: true, sharp: true, tuned: true })
+  try {
+    await browser.context.addInitScript(WATCH)
+    const page = await browser.context.newPage()
+    const counted = fetched && countBytes(browser.context, site, fetched)
+    await settled(page)
+    await page.goto(site.url)
+    const coldMs = await shownMs(page)
+    // What comes behind that is for having no network later.
+    const [all, paintMs, memoryMB] = [counted?.(), await firstPaintMs(page), await rendererMB(browser)]
+    // Who opens it again has it kept by then.
+    await page.evaluate('navigator.serviceWorker.ready.then(() => null)')
+    await all
+    await page.close()
+    const again = await browser.context.newPage()
+    await settled(again)
+    await again.goto(site.url)
+    const warmMs = await shownMs(again)
+    await again.close()
+    return { paintMs, coldMs, warmMs, rendererMB: memoryMB }
+  } finally {
+    await browser.close()
+    await removeProfile(profile)
+    await site.close()
+  }
+}
+
+/** What it gives ends the count, and waits for what was counted. */
+function countBytes(context: BrowserContext, site: Site, fetched: Map<string, number>): () => Promise<unknown> {
+  let isOver = false
+  const asked: Promise<unknown>[] = []
+  context.on('requestfinished', (request) => {
+    if (isOver || !request.url().startsWith(site.url)) return
+    asked.push(request.sizes().then(({ responseBodySize }) => fetched.set(request.url(), responseBodySize)))
+  })
+  return () => {
+    isOver = true
+    return Promise.all(asked)
+  }
+}
+
+const middleOf = (times: readonly number[]) => [...times].sort((a, b) => a - b)[Math.floor(times.length / 2)]!
+
 /** How long a page without a map and a sheet takes until its desk has made a farm, and until it has opened that again. */
-async function deskAlone(): Promise<{ readonly newMs: number; readonly againMs: number }> {
+async function deskAlone(): Promise<{ newMs: number; againMs: number; version: string }> {
   const [site, profile] = [await serveDesk(), await newProfile()]
   const browser = await startBrowser(site.url, profile, { tuned: true })
   try {
@@ -132,7 +139,7 @@ async function deskAlone(): Promise<{ readonly newMs: number; readonly againMs: 
       await settled(page)
       await page.close()
     }
-    return { newMs: times[0]!, againMs: times[1]! }
+    return { newMs: times[0]!, againMs: times[1]!, version: browser.context.browser()!.version() }
   } finally {
     await browser.close()
     await removeProfile(profile)
