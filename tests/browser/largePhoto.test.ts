@@ -348,7 +348,8 @@ describe.skipIf(!hasGdal)('a photo too large for memory', () => {
     await expect
       .poll(async () => Object.keys(await keptPhotos()).filter((name) => name.endsWith('.tiles')).length)
       .toBe(1)
-    expect(await words(line)).not.toMatch(/smaller copies/)
+    // Their file is there while they are made; the page is told when they are.
+    await expect.poll(() => words(line), { timeout: 60_000 }).not.toMatch(/smaller copies/)
     // To where a pixel of the photo is some pixels of the screen.
     for (let i = 0; i < 7; i += 1) await page.getByRole('button', { name: 'Nearer' }).click()
     const [x, y] = await middle()
