@@ -19,6 +19,10 @@ export function useFigures(): (...figure: Figure) => void {
 
 export const ms = (value: number): string => `${Math.round(value)} ms`
 
+/** The middle one of times, of an even number of them the upper. */
+export const middleOf = (times: readonly number[]): number =>
+  [...times].sort((a, b) => a - b)[Math.floor(times.length / 2)]!
+
 /** How long work takes, in ms: the first time, and the best of three after a second. */
 export async function timed(work: () => Promise<unknown>): Promise<{ coldMs: number; bestMs: number }> {
   const once = async () => {

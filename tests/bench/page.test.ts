@@ -6,7 +6,7 @@ import { OF_DEMO } from '../../src/build/offline.ts'
 import { answer, makeFarm } from '../browser/deskPage.ts'
 import { newProfile, removeProfile, type Site, serveDesk, servePage, startBrowser } from '../browser/harness.ts'
 import { planShown } from '../browser/pageActs.ts'
-import { ms, useFigures } from './figures.ts'
+import { middleOf, ms, useFigures } from './figures.ts'
 import { rendererMB } from './rendererMB.ts'
 
 const MOST = { paintMs: 300, coldMs: 4000, warmMs: 2500, rendererMB: 650, downloadMB: 12 }
@@ -120,8 +120,6 @@ function countBytes(context: BrowserContext, site: Site, fetched: Map<string, nu
     return Promise.all(asked)
   }
 }
-
-const middleOf = (times: readonly number[]) => [...times].sort((a, b) => a - b)[Math.floor(times.length / 2)]!
 
 /** How long a page without a map and a sheet takes until its desk has made a farm, and until it has opened that again. */
 async function deskAlone(): Promise<{ newMs: number; againMs: number; version: string }> {
